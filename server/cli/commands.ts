@@ -67,6 +67,41 @@ const importTable: CommandSpec = {
   },
 };
 
+const measure: CommandSpec = {
+  name: 'measure',
+  group: INVENTORY,
+  define: (command, { io, done }) => {
+    command
+      .summary('measure the size of a thing in a photograph')
+      .description(
+        'measure the size of a thing in a photograph, as a range, from two points and the distance or a known length beside it',
+      )
+      .argument('<photo>', 'the photograph')
+      .argument(...PATHS)
+      .requiredOption('--points <x,y...>', 'two points, in pixels from the left and the top')
+      .option('--from <distance>', 'distance from the camera to the thing: 20ft, 19..21ft')
+      .option('--known <length>', 'a length known in the picture, as far away as the thing')
+      .option('--known-points <x,y...>', 'its two points')
+      .option('--lens <length>', 'focal length as on 35 mm film, in place of that of the file')
+      .option('--oblique <angle>', 'how far the thing is turned from square at most: 10deg')
+      .option('--tree <tag>', 'the tree to write it into')
+      .option('--defect <name>', 'the defect to write it into')
+      .addOption(
+        new Option('--field <field>', 'the field to write').choices([
+          'length',
+          'width',
+          'opening-width',
+          'opening-height',
+        ]),
+      )
+      .option('--write', 'write it, with the photograph as its source')
+      .action(async (photo, paths, options) =>
+        done(await (await import('./measure.ts')).measure(photo, paths, options, io)),
+      );
+    addOptions(command, format('text', 'json').default('text'));
+  },
+};
+
 const check: CommandSpec = {
   name: 'check',
   group: INVENTORY,
@@ -306,6 +341,7 @@ const merge: CommandSpec = {
 export const COMMANDS: readonly CommandSpec[] = [
   init,
   importTable,
+  measure,
   check,
   fmt,
   explain,

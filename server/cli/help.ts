@@ -25,6 +25,11 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
     'soundwood import trees.csv --show-mapping > mapping.json',
     'soundwood import trees.csv --mapping mapping.json --output my-trees/trees.wood',
   ],
+  measure: [
+    'soundwood measure photos/14-a.jpg --points 1200,840 1460,910 --from 20ft',
+    'soundwood measure photos/14-a.jpg --points 1200,840 1460,910 --known 12in --known-points 900,400 900,1300',
+    'soundwood measure photos/14-a.jpg --points 1200,840 1460,910 --from 20ft --tree 14 --defect A --field opening-width --write',
+  ],
   check: [
     'soundwood check my-trees',
     'soundwood check my-trees --date 2026-06-01 --fail-on warning',

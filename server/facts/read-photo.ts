@@ -1,9 +1,11 @@
 /** The first bytes of a photograph or a drill trace → what is known of it. Apart from photos.ts for the weight of the reader. */
 
 import { readTrace } from '../mechanics/drill-trace.ts';
-import { readPhotoRecord } from '../mechanics/exif.ts';
+import { type PhotoRecord, readPhotoRecord } from '../mechanics/exif.ts';
+import type { PictureSize } from '../mechanics/measure.ts';
+import { pictureSize } from '../mechanics/picture-size.ts';
 
-export { readThumbnail } from '../mechanics/exif.ts';
+export { readPhotoRecord, readThumbnail } from '../mechanics/exif.ts';
 
 import type { PhotoFile } from './photos.ts';
 
@@ -28,3 +30,14 @@ export async function photoFileOf(path: string, head: Uint8Array): Promise<Photo
   const record = await readPhotoRecord(head);
   return record ? { state: 'read', record } : { state: 'read' };
 }
+
+/** What a picture says of its camera, and its size as its pixels are stored. */
+export interface PictureFacts {
+  readonly record: PhotoRecord | undefined;
+  readonly stored: PictureSize | undefined;
+}
+
+export const pictureFacts = async (head: Uint8Array): Promise<PictureFacts> => ({
+  record: await readPhotoRecord(head),
+  stored: pictureSize(head),
+});

@@ -16,6 +16,19 @@ export interface PhotoRecord {
   readonly altitude?: number;
   /** Local time of the camera without a time zone: YYYY-MM-DDThh:mm:ss. */
   readonly takenAt?: string;
+  /** How far the clock of the camera was set ahead of UTC, minutes. */
+  readonly clockOffset?: number;
+  /** Time of the satellites, UTC: YYYY-MM-DDThh:mm:ss. */
+  readonly satelliteTime?: string;
+  /** Radius within which the receiver believed its position to be, m. */
+  readonly positionError?: number;
+  /** Direction that the camera looked in, degrees from true or magnetic north. */
+  readonly facing?: number;
+  readonly facingFrom?: 'true north' | 'magnetic north';
+  /** Above 1 if the picture was enlarged without the lens. */
+  readonly digitalZoom?: number;
+  /** 1 to 8, as Exif counts them; from 5 on, width and height are exchanged when it is shown. */
+  readonly orientation?: number;
 }
 
 /** Tags of Exif 3.0 (CIPA DC-008). Raw values: reviving a date would apply this machine's time zone. */
@@ -69,6 +82,41 @@ function timeOf(tags: ExifTags): string | undefined {
   return !Number.isNaN(read.getTime()) && read.toISOString().startsWith(time) ? time : undefined;
 }
 
+/** "+02:00", written where a zone was set. */
+function offsetOf(tags: ExifTags): number | undefined {
+  const written = tags.OffsetTimeOriginal ?? tags.OffsetTimeDigitized ?? tags.OffsetTime;
+  const parts = typeof written === 'string' ? /^([+-])(\d\d):(\d\d)/.exec(written) : null;
+  if (!parts) return undefined;
+  const minutes = Number(parts[2]) * 60 + Number(parts[3]);
+  // Zones reach from -12:00 to +14:00.
+  if (minutes > 14 * 60) return undefined;
+  return parts[1] === '-' ? -minutes : minutes;
+}
+
+/** "2026:05:30" and hours, minutes and seconds, each a rational number. */
+function satelliteTimeOf(tags: ExifTags): string | undefined {
+  const { GPSDateStamp: day, GPSTimeStamp: time } = tags;
+  const date = typeof day === 'string' ? /^(\d{4})[:-](\d\d)[:-](\d\d)/.exec(day) : null;
+  if (!date || !Array.isArray(time) || time.length !== 3) return undefined;
+  const [hours, minutes, seconds] = time.map(part =>
+    typeof part === 'number' ? Math.floor(part) : Number.NaN,
+  );
+  const at = new Date(
+    Date.UTC(Number(date[1]), Number(date[2]) - 1, Number(date[3]), hours, minutes, seconds),
+  );
+  const isWhole =
+    hours! >= 0 && hours! < 24 && minutes! >= 0 && minutes! < 60 && seconds! >= 0 && seconds! <= 60;
+  if (!isWhole || Number.isNaN(at.getTime())) return undefined;
+  return at.toISOString().slice(0, 'YYYY-MM-DDThh:mm:ss'.length);
+}
+
+function facingOf(tags: ExifTags): Pick<PhotoRecord, 'facing' | 'facingFrom'> {
+  const facing = numberOf(tags, 'GPSImgDirection', 0, 360);
+  if (facing === undefined) return {};
+  const from = tags.GPSImgDirectionRef === 'M' ? 'magnetic north' : 'true north';
+  return { facing: facing % 360, facingFrom: from };
+}
+
 function recordOf(tags: ExifTags): PhotoRecord | undefined {
   // The library's name for FocalLengthIn35mmFilm.
   const millimetres = positive(tags, 'FocalLengthIn35mmFormat');
@@ -80,15 +128,25 @@ function recordOf(tags: ExifTags): PhotoRecord | undefined {
     longitude: numberOf(tags, 'longitude', -180, 180),
     altitude: altitudeOf(tags),
     takenAt: timeOf(tags),
+    clockOffset: offsetOf(tags),
+    satelliteTime: satelliteTimeOf(tags),
+    // Zero is a receiver that did not say.
+    positionError: numberOf(tags, 'GPSHPositioningError', 0.01, 100_000),
+    ...facingOf(tags),
+    digitalZoom: numberOf(tags, 'DigitalZoomRatio', 1.001, 1000),
+    orientation: numberOf(tags, 'Orientation', 1, 8),
   };
   const known = Object.entries(values).filter(([, value]) => value !== undefined);
   return known.length === 0 ? undefined : (Object.fromEntries(known) as PhotoRecord);
 }
 
-/** Undefined if there is no readable Exif. Never throws. */
-export async function readPhotoRecord(bytes: Uint8Array): Promise<PhotoRecord | undefined> {
+/**
+ * Undefined if there is no readable Exif. Never throws.
+ * @param source bytes, or, in Node, the path of a file, of which only the parts with the record are read
+ */
+export async function readPhotoRecord(source: Uint8Array | string): Promise<PhotoRecord | undefined> {
   try {
-    const tags: unknown = await exifr.parse(bytes, OPTIONS);
+    const tags: unknown = await exifr.parse(source, OPTIONS);
     return typeof tags === 'object' && tags !== null ? recordOf(tags as ExifTags) : undefined;
   } catch {
     return undefined;

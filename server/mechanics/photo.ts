@@ -12,7 +12,7 @@ export interface Camera<Q = number> {
 }
 
 /** Diagonal of the 35 mm frame, 36 by 24 mm, to which equivalent focal lengths refer, m (CIPA DCG-001, from memory). */
-const FRAME_DIAGONAL = Math.hypot(0.036, 0.024);
+export const FRAME_DIAGONAL = Math.hypot(0.036, 0.024);
 /** Aspect ratios of cameras and drones, for pictures whose own is unknown: 4:3 to 16:9. */
 export const USUAL_ASPECTS: Interval = interval(4 / 3, 16 / 9);
 

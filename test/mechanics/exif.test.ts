@@ -53,6 +53,61 @@ describe('a photograph’s own record', () => {
     expect((await readPhotoRecord(photo(EXIF, place(1))))?.altitude).toBe(-123.4);
   });
 
+  it('gives the zone of the clock, the time of the satellites, the error of the receiver and the direction of view', async () => {
+    const zone: Directory = [...EXIF.slice(0, 1), [0x9011, { text: '-07:00' }]];
+    const gps: Directory = [
+      ...place(0).slice(0, 4),
+      [
+        7,
+        {
+          rationals: [
+            [16, 1],
+            [15, 1],
+            [7, 1],
+          ],
+        },
+      ],
+      [0x10, { text: 'M' }],
+      [0x11, { rationals: [[2903, 10]] }],
+      [0x1d, { text: '2026:05:30' }],
+      [0x1f, { rationals: [[47, 10]] }],
+    ];
+    expect(await readPhotoRecord(photo(zone, gps))).toEqual({
+      latitude: 40.51,
+      longitude: -74.25,
+      takenAt: '2026-05-30T09:15:07',
+      clockOffset: -420,
+      satelliteTime: '2026-05-30T16:15:07',
+      positionError: 4.7,
+      facing: 290.3,
+      facingFrom: 'magnetic north',
+    });
+  });
+
+  it('knows no direction, error or time that cannot be', async () => {
+    const gps: Directory = [
+      [
+        7,
+        {
+          rationals: [
+            [25, 1],
+            [15, 0],
+            [7, 1],
+          ],
+        },
+      ],
+      [0x11, { rationals: [[4000, 10]] }],
+      [0x1d, { text: '2026:13:40' }],
+      [0x1f, { rationals: [[1, 0]] }],
+    ];
+    expect(await readPhotoRecord(photo([[0x9011, { text: '+99:00' }], ...EXIF], gps))).toEqual({
+      imageWidth: 5280,
+      imageHeight: 3956,
+      focalLength35: 0.024,
+      takenAt: '2026-05-30T09:15:07',
+    });
+  });
+
   it('leaves out what the file does not say or the camera never set', async () => {
     const unset = photo([
       [0x9003, { text: '0000:00:00 00:00:00' }],
