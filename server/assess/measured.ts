@@ -59,7 +59,7 @@ const RADIANS = Math.PI / 180;
 const SAME_SHAPE = 0.01;
 
 /** The picture as it is shown. @throws UserError if nothing tells its size. */
-export function shownSize({ record, stored }: MeasuredPicture): PictureSize {
+function shownSize({ record, stored }: MeasuredPicture): PictureSize {
   const { imageWidth: width, imageHeight: height, orientation } = record ?? {};
   const size = stored ?? (width !== undefined && height !== undefined ? { width, height } : undefined);
   if (!size)

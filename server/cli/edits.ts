@@ -20,7 +20,7 @@ const inOrder = (edits: readonly Edit[]): readonly Edit[] =>
     .map(({ edit }) => edit);
 
 /** The text with the edits; those at one place in their order. */
-export function textWith(text: string, edits: readonly Edit[]): string {
+function textWith(text: string, edits: readonly Edit[]): string {
   let at = 0;
   let changed = '';
   for (const { start, end, text: put } of inOrder(edits)) {

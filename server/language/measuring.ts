@@ -12,8 +12,7 @@ import { pathAsWritten, relativeTo } from './photos.ts';
 import type { Edit } from './snapshot.ts';
 
 /** The sizes of a defect that can be seen in a picture. */
-export const MEASURED_FIELDS = ['length', 'width', 'opening-width', 'opening-height'] as const;
-export type MeasuredField = (typeof MEASURED_FIELDS)[number];
+export type MeasuredField = 'length' | 'width' | 'opening-width' | 'opening-height';
 
 /** The line of a field that holds the size; the other size of an opening stays. */
 function lineOf(field: MeasuredField, size: string, opening: Opening): string {

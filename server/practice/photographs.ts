@@ -24,14 +24,3 @@ export const BESIDE_ERROR = 0.05;
 export const USUAL_OBLIQUENESS = 30;
 /** Equivalent focal lengths of cameras that people carry, for a picture that does not tell its own, m. */
 export const USUAL_LENSES = { low: 0.013, high: 0.6 };
-
-/** How far a receiver may be off that does not say, m: under trees. */
-export const RECEIVER_ERROR = 15;
-/** Degrees that the compass of a camera may be off, near steel more. */
-export const COMPASS_ERROR = 20;
-/** Degrees between true and magnetic north where people plant trees, at most. */
-export const DECLINATION = 25;
-/** Degrees from square at which bark can still be judged; what lies more aslant is not seen. */
-export const SEEN_ASLANT = 60;
-/** Nobody photographs a tree from farther away, m. */
-export const FARTHEST_PICTURE = 60;
