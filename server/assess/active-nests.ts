@@ -8,15 +8,42 @@ import type { Placed, Tree } from '../facts/types.ts';
 import { seasonStanding } from './days.ts';
 import type { NestingSeason } from './nesting.ts';
 
-/** A nest that a check found active or unclear. */
-export interface Nest extends Span {
-  readonly use: 'active' | 'unclear';
+/** A nest that a check found. */
+export interface FoundNest extends Span {
+  readonly use: 'active' | 'unclear' | 'old';
   readonly species?: SpeciesName;
   readonly height?: Placed<Quantity>;
   /** Day of the check. */
   readonly seen: number;
   /** Day of the next check that found an old nest or none. */
   readonly freed?: number;
+}
+
+/** A nest that a check found active or unclear. */
+export type Nest = FoundNest & { readonly use: 'active' | 'unclear' };
+
+/** Nests in use or not, without those that a later check did not find any more; the last find of a bird counts. */
+export function standingNests({ nestChecks }: Tree): readonly FoundNest[] {
+  const gone = Math.max(
+    Number.NEGATIVE_INFINITY,
+    ...nestChecks
+      .filter(({ found }) => found.length > 0 && found.every(({ use }) => use === 'none'))
+      .map(({ date }) => date.value),
+  );
+  const byBird = new Map<string | undefined, FoundNest>();
+  for (const { date, found } of nestChecks) {
+    for (const { use, species, height, start, end } of found) {
+      const before = byBird.get(species?.name);
+      if (use === 'none' || date.value < gone || (before && before.seen > date.value)) continue;
+      const nest = { use, seen: date.value, start, end };
+      byBird.set(species?.name, {
+        ...nest,
+        ...(species ? { species } : {}),
+        ...(height ? { height } : {}),
+      });
+    }
+  }
+  return [...byBird.values()];
 }
 
 /**
@@ -57,9 +84,9 @@ const YEAR_DAYS = 366;
  * `exceeds` if these are all days of the job and the nest was certainly active in season; otherwise `may exceed`.
  */
 export function nestDays(
-  nest: Nest,
+  nest: FoundNest,
   job: DaySpan,
-  seasons: readonly NestingSeason[],
+  seasons: readonly Pick<NestingSeason, 'season'>[],
 ): (DaySpan & { readonly grade: 'exceeds' | 'may exceed' }) | undefined {
   const ahead = { from: nest.seen, to: nest.seen + YEAR_DAYS };
   const runs = seasons.flatMap(({ season }) => overlap(ahead.from, ahead.to, season.window).slice(0, 1));

@@ -18,7 +18,7 @@ import { showCount, showDays, without } from './days.ts';
 import { isDead, takesFoliage } from './doses.ts';
 import { openDefects, openFollowUps } from './evidence.ts';
 import { areAlternatives } from './jobs.ts';
-import { isTooNear, nestsNear } from './near-nests.ts';
+import { meetingOf, nestsNear } from './near-nests.ts';
 import { lastCheckBy, nestingDays, nestingSeasons, showSeason } from './nesting.ts';
 import { permitNeeds } from './permit-needs.ts';
 import { permitFor } from './permits.ts';
@@ -107,13 +107,17 @@ const nests: Closes = ({ tree, settings }, _, span) => {
   });
 };
 
-/** Nests in other trees that are, or may be, nearer than work keeps away from them. */
-const nearNests: Closes = (context, _, span) =>
+/** Nests in other trees that are, or may be, nearer than what is kept from them. */
+const nearNests: Closes = (context, prescription, span) =>
   nestsNear(context).flatMap(near => {
-    const days = nestDays(near.nest, span, near.seasons);
-    return days && isTooNear(near, context.settings, days.to)
-      ? closed([days], `the nest found on ${formatDate(near.nest.seen)} in ${near.where} keeps the work away`)
-      : [];
+    const meeting = meetingOf(near, span, prescription);
+    if (!meeting) return [];
+    const { nest, where, distance, keeping, days } = meeting;
+    const place = `${where}${distance ? '' : ', at an unknown distance,'}`;
+    return closed(
+      [days],
+      `the nest found on ${formatDate(nest.seen)} in ${place} keeps ${keeping.seasons ? 'the work away' : 'the trees around it from being felled'}`,
+    );
   });
 
 const pests: Closes = ({ tree, settings }, prescription, span) =>

@@ -18,6 +18,15 @@ const CUTTING: ReadonlySet<Prescription['kind']['value']> = new Set([
   'fell',
 ]);
 
+/** Kinds that somebody carries out in or at the crown: cuts, and supports. */
+const AT_CROWN: ReadonlySet<Prescription['kind']['value']> = new Set([
+  ...CUTTING,
+  'cable',
+  'brace',
+  'prop',
+  'guy',
+]);
+
 /** Kinds of pruning, restoration included: a crown is retained. */
 export const PRUNING_KINDS: ReadonlySet<Prescription['kind']['value']> = new Set([
   'reduce',
@@ -117,10 +126,12 @@ export const whicheverIsChosen = (
   );
 
 /** Prescriptions of cuts with outstanding work; none on a felled tree. */
-export function openPrescriptions(tree: Tree): readonly Prescription[] {
+export const openPrescriptions = (tree: Tree): readonly Prescription[] => openOf(tree, CUTTING);
+
+function openOf(tree: Tree, kinds: ReadonlySet<string>): readonly Prescription[] {
   if (tree.felled) return [];
   return prescriptionsInForce(tree).filter(
-    prescription => CUTTING.has(prescription.kind.value) && stagesLeft(tree, prescription) > 0,
+    prescription => kinds.has(prescription.kind.value) && stagesLeft(tree, prescription) > 0,
   );
 }
 
@@ -129,16 +140,16 @@ export function openPrescriptions(tree: Tree): readonly Prescription[] {
  * felled tree.
  * Work under an unknown prescription is a broken reference, not a job.
  */
-export function jobs(tree: Tree, today: number): readonly Job[] {
+export function jobs(tree: Tree, today: number, kinds: ReadonlySet<string> = CUTTING): readonly Job[] {
   if (tree.prescriptions.length === 0) return [];
   const byId = new Map(tree.prescriptions.map(prescription => [prescription.id.value, prescription]));
   const done = tree.works.flatMap((work): Job[] => {
     const prescription = byId.get(work.prescription.value);
-    if (!prescription || !CUTTING.has(prescription.kind.value)) return [];
+    if (!prescription || !kinds.has(prescription.kind.value)) return [];
     const day = work.date.value;
     return [{ prescription, work, days: { from: day, to: day }, at: work.at, subject: formatDate(day) }];
   });
-  const open = openPrescriptions(tree).map((prescription): Job => {
+  const open = openOf(tree, kinds).map((prescription): Job => {
     const { between, id } = prescription;
     return {
       prescription,
@@ -179,5 +190,11 @@ function fromOn(day: number, window: DaySpan): DaySpan | undefined {
 const REPORTED_DAYS = 366;
 
 /** Jobs that are open or were done within a year. */
-export const currentJobs = (tree: Tree, today: number): readonly Job[] =>
-  jobs(tree, today).filter(({ work }) => !work || today - work.date.value <= REPORTED_DAYS);
+export const currentJobs = (tree: Tree, today: number): readonly Job[] => current(jobs(tree, today), today);
+
+/** The same with supports that are put in: work that disturbs, whether it cuts or not. */
+export const currentJobsAtCrown = (tree: Tree, today: number): readonly Job[] =>
+  current(jobs(tree, today, AT_CROWN), today);
+
+const current = (all: readonly Job[], today: number): readonly Job[] =>
+  all.filter(({ work }) => !work || today - work.date.value <= REPORTED_DAYS);

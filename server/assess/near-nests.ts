@@ -1,25 +1,26 @@
 /** Active nests in other trees, and how near work at a tree comes to them. */
 
-import type { Interval } from '../base/interval.ts';
+import { type Interval, limitVerdict } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
+import type { DaySpan } from '../base/yearly-window.ts';
 import { isPlaced, type NestTreesNear, noNestTrees } from '../facts/nest-index.ts';
-import type { Settings } from '../facts/settings.ts';
+import type { Setting, Settings } from '../facts/settings.ts';
 import { treeOn } from '../facts/state.ts';
-import type { Inspection, NestCheck, Tree, WrittenTree } from '../facts/types.ts';
-import { nestBuffer } from '../practice/birds.ts';
-import { activeNests, type Nest } from './active-nests.ts';
+import type { Inspection, NestCheck, Prescription, Tree, WrittenTree } from '../facts/types.ts';
+import { activeNests, type FoundNest, nestDays, standingNests } from './active-nests.ts';
 import { crownRadius } from './fall-zone.ts';
-import { type Judged, judge } from './judge.ts';
-import { type NestingSeason, nestingSeasons } from './nesting.ts';
+import { type Keeping, keepings, treesKept } from './nest-buffers.ts';
+import { nestingSeasons } from './nesting.ts';
+import { endsTree, fellsTree } from './prescriptions.ts';
 
+/** A nest in another tree with one of the distances that are kept from it. */
 export interface NearNest {
-  readonly nest: Nest;
+  readonly nest: FoundNest;
   /** `tree 401 (street.wood)`. */
   readonly where: string;
   /** From trunk to trunk, at the near end from crown to crown, m; undefined without a position of this tree. */
   readonly distance: Interval | undefined;
-  /** Of the tree with the nest. */
-  readonly seasons: readonly NestingSeason[];
+  readonly keeping: Keeping;
 }
 
 interface NestContext {
@@ -36,20 +37,30 @@ const errorOf = (settings: Settings): number => 2 * settings.limit('tree-positio
 
 interface Host {
   readonly tree: Tree;
-  readonly nests: readonly Nest[];
-  readonly seasons: readonly NestingSeason[];
+  readonly nests: readonly Pick<NearNest, 'nest' | 'keeping'>[];
   /** How far its nests may matter, m. */
   readonly reach: number;
 }
 
 const hostOf = memo((written: WrittenTree, settings: Settings, today: number): Host => {
   const tree = treeOn(written, today);
-  const nests = tree.felled ? [] : activeNests(tree);
-  const buffers = nests.map(({ species }) => settings.limit(nestBuffer(species?.name)).value);
+  const nests = tree.felled ? [] : nestsOf(tree, settings);
+  const buffers = nests.map(({ keeping }) => keeping.setting().value);
   const reach =
     nests.length > 0 ? Math.max(...buffers) + errorOf(settings) + radiusOf(tree, settings) + WIDEST_CROWN : 0;
-  return { tree, nests, seasons: nestingSeasons(tree, settings), reach };
+  return { tree, nests, reach };
 });
+
+function nestsOf(tree: Tree, settings: Settings): Host['nests'] {
+  const seasons = nestingSeasons(tree, settings);
+  const inUse = activeNests(tree).flatMap(nest =>
+    keepings(nest, seasons, settings).map(keeping => ({ nest, keeping })),
+  );
+  const standing = standingNests(tree).flatMap(nest =>
+    treesKept(nest, settings).map(keeping => ({ nest, keeping })),
+  );
+  return [...inUse, ...standing];
+}
 
 /** How far the nests of a tree may matter; one function for these settings and this day. */
 const reachUnder = memo(
@@ -76,14 +87,14 @@ function isVisited(looks: readonly (Inspection | NestCheck)[]): boolean {
   return false;
 }
 
-/** Active nests in other trees that may be within a buffer of this one, and those at an unknown distance. */
+/** Nests in other trees that may be within a distance kept from them, and those at an unknown distance. */
 export function nestsNear({ tree, settings, today, nestTreesNear }: NestContext): readonly NearNest[] {
   if (nestTreesNear === noNestTrees) return [];
   return nestTreesNear(tree, reachUnder(settings, today)).flatMap(({ tree: written, path, distance }) => {
-    const { tree: host, nests, seasons } = hostOf(written, settings, today);
+    const { tree: host, nests } = hostOf(written, settings, today);
     const where = `tree ${host.tag.value} (${path.slice(path.lastIndexOf('/') + 1)})`;
     const between = distance && betweenCrowns(distance, tree, host, settings);
-    return nests.map((nest): NearNest => ({ nest, where, distance: between, seasons }));
+    return nests.map((one): NearNest => ({ ...one, where, distance: between }));
   });
 }
 
@@ -94,14 +105,36 @@ function betweenCrowns({ low, high }: Interval, tree: Tree, host: Tree, settings
   return { low: Math.max(0, low - error - crowns), high: high + error };
 }
 
-/** The distance against the buffer of the bird; undefined without a distance. */
-export const judgeNear = ({ nest, distance }: NearNest, settings: Settings, on: number): Judged | undefined =>
-  distance && judge(distance, nestBuffer(nest.species?.name), settings, on);
+/** How work, or another visit, meets a nest in another tree. */
+export interface Meeting extends NearNest {
+  /** Days on which it does. */
+  readonly days: DaySpan;
+  readonly setting: Setting;
+  readonly doubts: readonly string[];
+  readonly grade: 'exceeds' | 'may exceed';
+}
 
-/** Whether the nest is, or may be, within its buffer; not where the distance is unknown. */
-export function isTooNear(near: NearNest, settings: Settings, on: number): boolean {
-  const judged = judgeNear(near, settings, on);
-  return judged !== undefined && judged.standing !== 'within';
+/** Undefined where the nest is far enough, or not in use on these days. @param job what is done; undefined for a visit */
+export function meetingOf(near: NearNest, span: DaySpan, job: Prescription | undefined): Meeting | undefined {
+  const { nest, distance, keeping } = near;
+  const setting = keeping.setting(span.to);
+  const standing = distance ? limitVerdict(distance, setting.value, setting.direction) : 'may exceed';
+  if (standing === 'within') return undefined;
+  if (keeping.seasons) {
+    const inUse = nestDays(nest, span, keeping.seasons);
+    if (!inUse) return undefined;
+    const { grade, ...days } = inUse;
+    const { doubts } = keeping;
+    const isSure = grade === 'exceeds' && standing === 'exceeds' && doubts.length === 0;
+    return { ...near, setting, days, doubts, grade: isSure ? 'exceeds' : 'may exceed' };
+  }
+  if (!job || !endsTree(job)) return undefined;
+  const doubts = [
+    ...keeping.doubts,
+    ...(fellsTree(job) ? [] : ['a trunk that stays may not count as a tree removed']),
+  ];
+  const isSure = standing === 'exceeds' && doubts.length === 0;
+  return { ...near, setting, days: span, doubts, grade: isSure ? 'exceeds' : 'may exceed' };
 }
 
 /** Whether a nest in this tree can't be compared with work at other trees. */

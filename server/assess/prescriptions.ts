@@ -91,9 +91,9 @@ export const lengthDown = lengthRounded(Math.floor, REPRESENTATION);
 
 const TENTHS = 10;
 
-/** A limit of length in the unit of the first quantity that has one, rounded to a tenth on the strict side. */
+/** A limit of length in the unit of the first quantity that has one, else in its own, rounded to a tenth on the strict side. */
 function lengthLimitLike(setting: Setting, ...like: readonly (Quantity | undefined)[]): string {
-  const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf('ft')!;
+  const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf(setting.unit)!;
   const tenths = (setting.value / unit.factor) * TENTHS;
   const slack = Math.abs(tenths) * REPRESENTATION;
   const strict = setting.direction === 'at most' ? Math.floor(tenths + slack) : Math.ceil(tenths - slack);

@@ -108,6 +108,62 @@ describe('work near a nest in another tree', () => {
     expect(flights[0]!.message).toContain('near a nest in use of Buteo jamaicensis in tree 1 (a.wood)');
   });
 
+  /** Region, bird, use, distance of the other tree, m, the work and its days: levels of nest-near. */
+  it.each([
+    // Bald eagles: 660 ft of work in season, and 330 ft of trees that stay at any date, in use or not.
+    ['US-OR', 'active Haliaeetus leucocephalus', 170, 'reduce', '2026-06-20..2026-06-30', ['error']],
+    ['US-OR', 'active Haliaeetus leucocephalus', 230, 'reduce', '2026-06-20..2026-06-30', []],
+    ['US-OR', 'active Haliaeetus leucocephalus', 70, 'reduce', '2026-11-02..2026-11-06', []],
+    ['US-OR', 'active Haliaeetus leucocephalus', 70, 'fell', '2026-11-02..2026-11-06', ['error']],
+    ['US-OR', 'old Haliaeetus leucocephalus', 70, 'fell', '2026-11-02..2026-11-06', ['error']],
+    ['US-OR', 'old Haliaeetus leucocephalus', 70, 'monolith', '2026-11-02..2026-11-06', ['warning']],
+    ['US-OR', 'old Haliaeetus', 70, 'fell', '2026-11-02..2026-11-06', ['warning']],
+    ['US-OR', 'old Haliaeetus leucocephalus', 130, 'fell', '2026-11-02..2026-11-06', []],
+    // The same bird where the eagles nest in winter.
+    ['US-FL', 'active Haliaeetus leucocephalus', 170, 'cable', '2026-06-20..2026-06-30', ['error']],
+    ['US-FL', 'active Haliaeetus leucocephalus', 170, 'brace', '2026-11-02..2026-11-06', []],
+    // 250 m, and to 500 m by the circumstances; empty nests keep no work away.
+    ['GB-SCT', 'active Haliaeetus albicilla', 210, 'clean', '2026-06-20..2026-06-30', ['error']],
+    ['GB-SCT', 'active Haliaeetus albicilla', 400, 'clean', '2026-06-20..2026-06-30', ['warning']],
+    ['GB-SCT', 'active Haliaeetus albicilla', 560, 'clean', '2026-06-20..2026-06-30', []],
+    ['GB-SCT', 'old Haliaeetus albicilla', 70, 'fell', '2026-11-02..2026-11-06', []],
+    ['GB-ENG', 'active Haliaeetus albicilla', 230, 'clean', '2026-06-20..2026-06-30', []],
+    // The months are from memory.
+    ['AU-TAS', 'active Aquila audax', 450, 'clean', '2026-07-20..2026-07-30', ['warning']],
+    ['AU-TAS', 'active Aquila audax', 900, 'clean', '2026-07-20..2026-07-30', ['warning']],
+    ['AU-TAS', 'active Aquila audax', 1100, 'clean', '2026-07-20..2026-07-30', []],
+  ])('%s: a nest found %s, %i m from %s on %s', (region, use, metres, kind, days, levels) => {
+    const nest = HOST.replace('active Turdus migratorius', use);
+    const job = `  prescription R1 ${kind}\n    between ${days}\n`;
+    const other = `tree 2\n  position ${(44.31281 + metres / DEGREE).toFixed(6)}, -122.87131\n${job}`;
+    const text = `${SITE.replace('US-OR', region)}\n${nest}\n${other}`;
+    expect(near(workspaceOf({ 'a.wood': text })).map(({ level }) => level)).toEqual(levels);
+  });
+
+  it('has no distance for golden eagles in the United States until the office states one', () => {
+    const nest = HOST.replace('active Turdus migratorius', 'active Aquila chrysaetos');
+    const office = 'practice "Asked"\n  limit nest-buffer-eagle 1000 m\n    because "biologist"\n';
+    const found = near(workspaceOf({ 'a.wood': `${SITE}\n${nest}` }));
+    expect(found.map(({ message }) => message)).toEqual([
+      expect.stringContaining('No distance between work and nests of Aquila chrysaetos is on record'),
+    ]);
+    expect(near(workspaceOf({ 'a.wood': `${SITE}\n${office}\n${nest}` }))).toEqual([]);
+  });
+
+  it('closes the days of work on a tree without a position beside a nest of its site', () => {
+    const other =
+      'tree 2\n  nest check 2026-05-31 from ground\n    found none\n  prescription R2 clean\n    between 2026-06-02..2026-06-05\n';
+    const workspace = workspaceOf({ 'a.wood': `${SITE}\n${other}\n${HOST}` });
+    expect(near(workspace).map(({ level }) => level)).toEqual(['warning']);
+    const tree = workspace.files.get('a.wood')!.trees[0]!.fact;
+    const context = contextIn({ workspace, today: TODAY }, 'a.wood', tree);
+    const { open, because } = workDays(context, context.tree.prescriptions[0]!);
+    expect(open).toEqual([]);
+    expect(because).toContain(
+      'The nest found on 2026-05-28 in tree 1 (a.wood), at an unknown distance, keeps the work away.',
+    );
+  });
+
   it('follows the edits of the other tree', () => {
     const files = { 'a.wood': `${SITE}\n${HOST}`, 'b.wood': worker(5) };
     const before = workspaceOf(files);

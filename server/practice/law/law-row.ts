@@ -177,10 +177,14 @@ interface NestRule {
 interface NestBufferRule {
   readonly kind: 'nest buffer';
   readonly of: readonly string[];
-  readonly distance: number;
+  /** Undefined where none was found: a biologist says it. */
+  readonly distance?: number;
+  /** Of a nest in use; the season of the bird in the place if undefined. */
   readonly closed?: YearlyWindow;
-  /** `felling` at every date; `work` while the season is on. */
+  /** `felling` at every date, of a nest in use or not; `work` while a nest in use is in season. */
   readonly acts: 'felling' | 'work';
+  /** Where it holds only as the place decides, a clause: `it holds in sight of the nest`. */
+  readonly onlyIf?: string;
 }
 
 interface PermitRule extends OnLand {

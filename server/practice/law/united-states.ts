@@ -556,7 +556,7 @@ export const unitedStatesRows: readonly LawRow[] = [
     source: 'no text found',
     force: 'custom',
     read: 'conclusion',
-    rule: words,
+    rule: { kind: 'nest buffer', of: ['Aquila chrysaetos'], acts: 'work' },
   },
   {
     id: 'us-bat-1',

@@ -1,22 +1,25 @@
-import { activeNests, type Nest, nestDays } from '../../assess/active-nests.ts';
+import { activeNests, type FoundNest, nestDays } from '../../assess/active-nests.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { type Approach, dronesNearCrown } from '../../assess/flights.ts';
-import { judge } from '../../assess/judge.ts';
 import { nestsNear } from '../../assess/near-nests.ts';
+import { bufferOf } from '../../assess/nest-buffers.ts';
 import { NESTING_CAUTION, nestingSeasons } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { limitVerdict } from '../../base/interval.ts';
 import { showQuantity } from '../../base/quantity.ts';
+import type { Setting, Settings } from '../../facts/settings.ts';
 import { nestBuffer } from '../../practice/birds.ts';
 import { cite } from '../../practice/citation.ts';
-import type { LimitName } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 /** Songbirds and unnamed birds tolerate a drone at photographing distance; other birds get their work buffer. */
-function keptFrom({ species }: Nest): LimitName {
-  const buffer = species && nestBuffer(species.name);
-  return buffer === undefined || buffer === 'nest-buffer-passerine' ? 'nest-stand-off' : buffer;
+function keptFrom(nest: FoundNest, settings: Settings, on: number): Setting {
+  const buffer = nest.species && nestBuffer(nest.species.name);
+  return buffer === undefined || buffer === 'nest-buffer-passerine'
+    ? settings.limit('nest-stand-off', on)
+    : bufferOf(nest, settings, on);
 }
 
 function* check(context: TreeContext): Iterable<RuleReport> {
@@ -29,7 +32,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const known = isRead(standOff);
     for (const nest of activeNests(tree)) {
       const inUse = nestDays(nest, { from: day, to: day }, seasons);
-      const { standing: judged, setting } = judge(distance, keptFrom(nest), settings, day);
+      const setting = keptFrom(nest, settings, day);
+      const judged = limitVerdict(distance, setting.value, setting.direction);
       // An unrecorded stand-off is treated as too close.
       const standing = known || judged === 'within' ? judged : 'exceeds';
       if (!inUse || standing === 'within') continue;
@@ -52,11 +56,12 @@ function* check(context: TreeContext): Iterable<RuleReport> {
 function* nearOthers(context: TreeContext, { at, day, standOff }: Approach): Iterable<RuleReport> {
   const { tree, settings } = context;
   const off = isRead(standOff) ? readingOf(standOff, settings).high : 0;
-  const found = nestsNear(context).flatMap(({ nest, where, distance, seasons }) => {
-    const inUse = nestDays(nest, { from: day, to: day }, seasons);
+  const found = nestsNear(context).flatMap(({ nest, where, distance, keeping }) => {
+    const inUse = keeping.seasons && nestDays(nest, { from: day, to: day }, keeping.seasons);
     if (!inUse || !distance) return [];
     const around = { low: Math.max(0, distance.low - off), high: distance.high + off };
-    const { standing, setting } = judge(around, keptFrom(nest), settings, day);
+    const setting = keptFrom(nest, settings, day);
+    const standing = limitVerdict(around, setting.value, setting.direction);
     if (standing === 'within') return [];
     return [{ nest, where, setting, grade: inUse.grade === 'exceeds' ? standing : ('may exceed' as const) }];
   });

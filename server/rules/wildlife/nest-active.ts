@@ -2,12 +2,13 @@ import type { Span } from '../../../grammar/text.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
 import { showDays } from '../../assess/days.ts';
 import { isEmergency } from '../../assess/emergency.ts';
-import { currentJobs } from '../../assess/jobs.ts';
+import { currentJobsAtCrown } from '../../assess/jobs.ts';
+import { bufferOf } from '../../assess/nest-buffers.ts';
 import { NESTING_CAUTION, nestingDays, nestingSeasons } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { capital } from '../../base/words.ts';
-import { lookupBird, nestBuffer } from '../../practice/birds.ts';
+import { lookupBird } from '../../practice/birds.ts';
 import { cite } from '../../practice/citation.ts';
 import type { RegionPack } from '../../practice/region-pack.ts';
 import type { TreeContext } from '../context.ts';
@@ -30,7 +31,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   const seasons = nestingSeasons(tree, settings);
   const nests = activeNests(tree);
-  for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
+  for (const { prescription, work, days, at, subject } of currentJobsAtCrown(tree, today)) {
     if (!days) continue;
     const standings = nests.flatMap(nest => {
       const standing = nestDays(nest, days, seasons);
@@ -40,7 +41,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     if (!worst) continue;
     const { nest, grade, from, to } = worst;
     const bird = nest.species?.name;
-    const buffer = settings.limit(nestBuffer(bird), days.to);
+    const buffer = bufferOf(nest, settings, days.to);
     const use = nest.use === 'active' ? 'in use' : 'that may be in use';
     // Outside the season only another check can clear the nest.
     const closed = nestingDays(days, seasons);
@@ -77,7 +78,7 @@ export const nestActive: Rule = {
     cite('ca-nest-conditions'),
     cite('eagle-guidelines-2007'),
   ],
-  explanation: `A nest that a check found active counts as in use from that day to the end of its nesting season, until a later check finds it old or finds none. Work recorded within the last year, and what remains of a prescription’s window, are compared with those days. The buffer depends on the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk; an unknown bird counts as a bird of prey. On the tree itself, every cut is taken to be within the buffer.
+  explanation: `A nest that a check found active counts as in use from that day to the end of its nesting season, until a later check finds it old or finds none. Work recorded within the last year, and what remains of a prescription’s window, are compared with those days. The buffer depends on the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk; an unknown bird counts as a bird of prey; where the rows of the region keep farther from its nests, that distance. Work is cutting, and putting in cables, braces, props and guys. On the tree itself, every cut is taken to be within the buffer.
 
 A job with all of its days in use exceeds; one with some of them may exceed. A nest whose use is unclear, or that was active out of season, may exceed at most: another check settles it.`,
   limitations: 'Nests in other trees: see nest-near.',

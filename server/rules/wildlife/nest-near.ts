@@ -1,23 +1,25 @@
-import { activeNests, nestDays } from '../../assess/active-nests.ts';
+import { activeNests, type FoundNest, nestDays, standingNests } from '../../assess/active-nests.ts';
 import { showDays } from '../../assess/days.ts';
 import { isEmergency } from '../../assess/emergency.ts';
-import { currentJobs } from '../../assess/jobs.ts';
+import { currentJobsAtCrown } from '../../assess/jobs.ts';
 import { showInterval } from '../../assess/judge.ts';
-import { isUnplaced, judgeNear, type NearNest, nestsNear } from '../../assess/near-nests.ts';
+import { isUnplaced, meetingOf, type NearNest, nestsNear } from '../../assess/near-nests.ts';
+import { bufferOf, isWithoutBuffer, treesKept } from '../../assess/nest-buffers.ts';
 import { NESTING_CAUTION, nestingSeasons } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { unitOf } from '../../base/quantity.ts';
+import { listed } from '../../base/words.ts';
 import type { DaySpan } from '../../base/yearly-window.ts';
 import { noNestTrees } from '../../facts/nest-index.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { nestBuffer } from '../../practice/birds.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
 import { NOTHING, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
 const WAIT = 'wait until a nest check of that tree shows that the young have left, and record it there';
+const PERMIT = 'keep the tree, or ask the agency for a permit first';
 const ASK = 'Record what a wildlife biologist or the agency decided; if they were not asked, ask them now.';
 
 /** What comes near a nest: a job, or an inspection from the crown. */
@@ -25,27 +27,31 @@ interface Visit extends Pick<RuleReport, 'at' | 'subject'> {
   readonly days: DaySpan;
   /** `reduce R1 may fall on 2026-05-01`. */
   readonly words: (days: DaySpan) => string;
-  readonly open: Prescription | undefined;
+  readonly job: Prescription | undefined;
+  readonly isOpen: boolean;
 }
 
 const ALOFT: ReadonlySet<string> = new Set(['rope', 'lift']);
 const REPORTED_DAYS = 366;
 
 function visitsOf({ tree, today }: TreeContext): readonly Visit[] {
-  const jobs = currentJobs(tree, today).flatMap(({ prescription, work, days, at, subject }): Visit[] => {
-    if (!days) return [];
-    const name = `${prescription.kind.value} ${prescription.id.value}`;
-    return [
-      {
-        at,
-        subject,
-        days,
-        open: work ? undefined : prescription,
-        words: near =>
-          work ? `${name} was done on ${formatDate(days.from)}` : `${name} may fall on ${showDays(near)}`,
-      },
-    ];
-  });
+  const jobs = currentJobsAtCrown(tree, today).flatMap(
+    ({ prescription, work, days, at, subject }): Visit[] => {
+      if (!days) return [];
+      const name = `${prescription.kind.value} ${prescription.id.value}`;
+      return [
+        {
+          at,
+          subject,
+          days,
+          job: prescription,
+          isOpen: !work,
+          words: near =>
+            work ? `${name} was done on ${formatDate(days.from)}` : `${name} may fall on ${showDays(near)}`,
+        },
+      ];
+    },
+  );
   const climbs = [...tree.inspections, ...tree.nestChecks]
     .filter(({ from, date }) => ALOFT.has(from.value) && today - date.value <= REPORTED_DAYS)
     .map(
@@ -53,7 +59,8 @@ function visitsOf({ tree, today }: TreeContext): readonly Visit[] {
         at,
         subject: formatDate(date.value),
         days: { from: date.value, to: date.value },
-        open: undefined,
+        job: undefined,
+        isOpen: false,
         words: () => `somebody was in the crown (${from.value}) on ${formatDate(date.value)}`,
       }),
     );
@@ -63,74 +70,105 @@ function visitsOf({ tree, today }: TreeContext): readonly Visit[] {
 function check(context: TreeContext): readonly RuleReport[] {
   if (context.nestTreesNear === noNestTrees && context.tree.nestChecks.length === 0) return NOTHING;
   const near = nestsNear(context);
-  const unplaced = unplacedNests(context);
-  if (near.length === 0) return unplaced;
-  return [...unplaced, ...visitsOf(context).flatMap(visit => reportOf(context, visit, near) ?? [])];
+  const own = ownNests(context);
+  if (near.length === 0) return own;
+  return [...own, ...visitsOf(context).flatMap(visit => reportOf(context, visit, near) ?? [])];
 }
 
-/** The nest that is worst for a visit. */
+const USE = { active: 'in use', unclear: 'that may be in use', old: 'not in use' } as const;
+
+/** The nest that is worst for a visit: a certain meeting, else one at a known distance. */
 function reportOf(
   context: TreeContext,
-  { at, subject, days, words, open }: Visit,
+  { at, subject, days, words, job, isOpen }: Visit,
   nests: readonly NearNest[],
 ): RuleReport | undefined {
   const { settings, tree } = context;
-  const found = nests.flatMap(near => {
-    const inUse = nestDays(near.nest, days, near.seasons);
-    const judged = judgeNear(near, settings, days.to);
-    if (!inUse || judged?.standing === 'within') return [];
-    const exceeds = inUse.grade === 'exceeds' && judged?.standing === 'exceeds';
-    return [{ near, inUse, judged, grade: exceeds ? ('exceeds' as const) : ('may exceed' as const) }];
-  });
-  const placed = found.filter(({ judged }) => judged);
-  const worst = found.find(({ grade }) => grade === 'exceeds') ?? placed[0] ?? found[0];
+  const found = nests.flatMap(near => meetingOf(near, days, job) ?? []);
+  const worst =
+    found.find(({ grade }) => grade === 'exceeds') ?? found.find(({ distance }) => distance) ?? found[0];
   if (!worst) return undefined;
-  const { near, inUse, judged, grade } = worst;
-  const { nest, where } = near;
+  const { nest, where, distance, setting, keeping, doubts, grade } = worst;
   const bird = nest.species?.name;
-  const setting = judged?.setting ?? settings.limit(nestBuffer(bird), days.to);
   const like = [nest.height?.value, tree.height?.value];
   const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf(setting.unit)!;
-  const from = judged
-    ? `${showInterval(judged.value, { unit: unit.symbol }, 0)} from this tree`
+  const from = distance
+    ? `${showInterval(distance, { unit: unit.symbol }, 0)} from this tree`
     : 'at an unknown distance, since this tree has no position, or only a coarse one';
+  const kept = keeping.seasons
+    ? `work keeps ${limitLike(setting, ...like)} away`
+    : `trees within ${limitLike(setting, ...like)} of it are not removed at any date`;
+  const asked =
+    keeping.seasons && isWithoutBuffer(nest, settings)
+      ? `; no distance for ${bird} is on record here, so that this one only stands in`
+      : '';
   return {
     at,
     grade,
-    ...(judged ? {} : { level: 'note' }),
     subject,
-    message: `A nest${bird ? ` of ${bird}` : ''} ${nest.use === 'active' ? 'in use' : 'that may be in use'} was found on ${formatDate(nest.seen)} in ${where}, ${from}, and ${words(inUse)}; work keeps ${limitLike(setting, ...like)} away.`,
-    ...(judged
-      ? remedyOf(context, open, days)
+    message: `A nest${bird ? ` of ${bird}` : ''} ${USE[nest.use]} was found on ${formatDate(nest.seen)} in ${where}, ${from}, and ${words(worst.days)}; ${kept}${doubts.length > 0 ? `, though ${listed(doubts)}` : ''}${asked}.`,
+    ...(distance
+      ? remedyOf(context, isOpen ? job : undefined, days, keeping.seasons ? WAIT : PERMIT)
       : { remedy: 'Write the position of this tree to at least five decimals, or keep the work away.' }),
   };
 }
 
-function remedyOf(context: TreeContext, open: Prescription | undefined, days: DaySpan): Remedy {
+function remedyOf(
+  context: TreeContext,
+  open: Prescription | undefined,
+  days: DaySpan,
+  orElse: string,
+): Remedy {
   if (!open) return { remedy: ASK };
   if (isEmergency(context)) return otherDaysOr(context, open, days, undefined);
-  return otherDaysOr(context, open, days, WAIT);
+  return otherDaysOr(context, open, days, orElse);
 }
 
-/** A nest at an unknown place keeps no work away from it: said once, where the position is to be written. */
-function unplacedNests({ tree, settings, today }: TreeContext): readonly RuleReport[] {
-  if (tree.nestChecks.length === 0 || !isUnplaced(tree) || tree.felled) return NOTHING;
+/** What can't be told from the record at other trees: said once, where it is to be mended. */
+function ownNests(context: TreeContext): readonly RuleReport[] {
+  const { tree, settings, today } = context;
+  if (tree.nestChecks.length === 0 || tree.felled) return NOTHING;
   const seasons = nestingSeasons(tree, settings);
-  const nest = activeNests(tree).find(one =>
+  const nests = activeNests(tree).filter(one =>
     nestDays(one, { from: today, to: today + REPORTED_DAYS }, seasons),
   );
-  if (!nest) return NOTHING;
+  const unplaced = isUnplaced(tree)
+    ? (nests[0] ?? standingNests(tree).find(one => treesKept(one, settings).length > 0))
+    : undefined;
+  if (unplaced) return [unplacedNest(context, unplaced)];
+  const without = nests.find(nest => isWithoutBuffer(nest, settings));
+  return without ? [nestWithoutBuffer(context, without)] : NOTHING;
+}
+
+/** A nest at an unknown place keeps no work away from it. */
+function unplacedNest({ tree, settings, today }: TreeContext, nest: FoundNest): RuleReport {
   const bird = nest.species?.name;
-  return [
-    {
-      at: nest,
-      grade: 'stated',
-      level: 'note',
-      subject: formatDate(nest.seen),
-      message: `This tree has no position, or only a coarse one, so that work at other trees is not compared with the nest${bird ? ` of ${bird}` : ''}; it keeps ${limitLike(settings.limit(nestBuffer(bird), today), nest.height?.value, tree.height?.value)} away.`,
-      remedy: 'Write the position of the tree, to at least five decimals.',
-    },
-  ];
+  const like = [nest.height?.value, tree.height?.value];
+  const kept =
+    nest.use === 'old'
+      ? `trees within ${limitLike(treesKept(nest, settings)[0]!.setting(), ...like)} of it are not removed at any date`
+      : `it keeps ${limitLike(bufferOf(nest, settings, today), ...like)} away`;
+  return {
+    at: nest,
+    grade: 'stated',
+    level: 'warning',
+    subject: formatDate(nest.seen),
+    message: `This tree has no position, or only a coarse one, so that work at other trees is not compared with the nest${bird ? ` of ${bird}` : ''}; ${kept}.`,
+    remedy: 'Write the position of the tree, to at least five decimals.',
+  };
+}
+
+function nestWithoutBuffer({ tree, settings, today }: TreeContext, nest: FoundNest): RuleReport {
+  const buffer = bufferOf(nest, settings, today);
+  return {
+    at: nest,
+    grade: 'stated',
+    level: 'warning',
+    subject: formatDate(nest.seen),
+    message: `No distance between work and nests of ${nest.species!.name} is on record for ${settings.region.name}; ${limitLike(buffer, nest.height?.value, tree.height?.value)} only stand in, and work farther off is not found.`,
+    remedy:
+      'Ask a wildlife biologist, and state the distance as the limit nest-buffer-eagle in a practice block.',
+  };
 }
 
 export const nestNear: Rule = {
@@ -139,11 +177,11 @@ export const nestNear: Rule = {
   level: 'error',
   summary: 'work or climbing near an active nest in another tree',
   sources: [cite('ca-nest-conditions'), cite('eagle-guidelines-2007'), cite('practice')],
-  explanation: `Compares work, done within a year or open, and inspections and nest checks from a rope or a lift, with the active nests in all other trees of the inventory, of other files and sites too. Days are those of nest-active; the distance is that between the positions of the two trees, and the buffer that of the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk.
+  explanation: `Compares work, done within a year or open, and inspections and nest checks from a rope or a lift, with the active nests in all other trees of the inventory, of other files and sites too. Work is cutting, and putting in cables, braces, props and guys. Days are those of nest-active; the distance is that between the positions of the two trees, and the buffer that of the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk. Where rows of the region keep other distances from the nests of a bird, these are compared too, each in its own season; some keep the trees around a nest from being felled at any date, while it is empty too.
 
-A distance is an interval: each position may be off by the limit tree-position-error and by half its last digit, and crowns whose spread is on record reach nearer. If all of the interval is within the buffer on all days of the work, it exceeds; if part of it is, it may exceed. Days within the buffer are not offered for the work, in remedies, calendars and work orders alike.
+A distance is an interval: each position may be off by the limit tree-position-error and by half its last digit, and crowns whose spread is on record reach nearer. If all of the interval is within the buffer on all days of the work, it exceeds; if part of it is, it may exceed. What is from memory, and what the place decides, may exceed at most. Days within the buffer are not offered for the work, in remedies, calendars and work orders alike.
 
-A tree without a position, or with one of less than three decimals, can't be compared. That is a note, at the nest where the tree with the nest has no position, and at the work where only the tree with the work has none.`,
+A tree without a position, or with one of less than three decimals, can't be compared. Work there meets every nest of its site, as a warning, until its position is written; where the tree with the nest has no position, that is a warning at the nest. So is a bird for which the region has no distance.`,
   limitations:
     'Nests in files that were not read. Differences in height; what falls, or swings, toward the nest; crowns of unknown spread. Flights have a rule of their own, flight-near-nest.',
   acceptable: true,
@@ -184,13 +222,74 @@ tree 45
 `,
     },
     {
+      title: 'Scotland: 200 m from a sea eagle in use, and 400 m; an empty nest of one',
+      on: '2026-03-20',
+      text: `site "Glen Farrow"
+  region GB-SCT
+
+tree 61
+  position 56.80001, -5.20003
+  nest check 2026-03-01 from ground
+    found active Haliaeetus albicilla
+
+tree 62
+  position 56.80181, -5.20003
+  prescription R1 cable
+    between 2026-04-01..2026-04-03 #! exceeds
+
+tree 63
+  position 56.80361, -5.20003
+  prescription R1 reduce
+    dose 10 %
+    between 2026-04-01..2026-04-03 #! may exceed
+
+tree 64
+  position 56.90001, -5.20003
+  nest check 2026-03-01 from ground
+    found old Haliaeetus albicilla
+
+tree 65
+  position 56.90091, -5.20003
+  prescription R1 fell
+    between 2026-10-01..2026-10-03
+`,
+    },
+    {
+      title: 'United States: trees around the nest of a bald eagle stay; no distance for a golden eagle',
+      text: `site "Heron Point"
+  region US-OR
+
+tree 71
+  position 44.31280, -122.87130
+  nest check 2026-05-20 from drone
+    found old Haliaeetus leucocephalus
+
+tree 72
+  position 44.31341, -122.87131
+  prescription R1 fell
+    between 2026-11-02..2026-11-06 #! exceeds
+  prescription R2 clean
+    between 2026-11-02..2026-11-06
+
+tree 73
+  position 44.31481, -122.87131
+  prescription R1 fell
+    between 2026-11-02..2026-11-06
+
+tree 74
+  position 44.41281, -122.87131
+  nest check 2026-05-20 from ground
+    found active Aquila chrysaetos #! warning stated
+`,
+    },
+    {
       title: 'No position where the nest is; none where the work is',
       text: `site "Fernhollow Court"
   region US-OR
 
 tree 46
   nest check 2026-05-28 from ground
-    found active Turdus migratorius #! note stated
+    found active Turdus migratorius #! warning stated
 
 tree 47
   position 44.31280, -122.87130
@@ -200,7 +299,7 @@ tree 47
 tree 48
   prescription R1 reduce
     dose 10 %
-    between 2026-06-08..2026-06-12 #! note may exceed
+    between 2026-06-08..2026-06-12 #! may exceed
 `,
     },
     {
