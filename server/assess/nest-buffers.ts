@@ -1,7 +1,7 @@
 /** How far work keeps away from a nest: by the limit of its group of birds, and by the rows of the place. */
 
 import { memo } from '../base/memo.ts';
-import { METRES_PER_FOOT } from '../base/quantity.ts';
+import { lengthUnitOf } from '../base/quantity.ts';
 import type { Setting, Settings } from '../facts/settings.ts';
 import { nestBuffer } from '../practice/birds.ts';
 import { cited, isFromMemory, ofKind, type RowOf } from '../practice/law/laws-of.ts';
@@ -32,10 +32,9 @@ function isOf({ rule }: BufferRow, species: FoundNest['species']): 'yes' | 'perh
 }
 
 function settingOf(row: BufferRow, distance: number, { region }: Settings): Setting {
-  const feet = distance / METRES_PER_FOOT;
   return {
     value: distance,
-    unit: Math.abs(feet - Math.round(feet)) < 1e-9 ? 'ft' : 'm',
+    unit: lengthUnitOf(distance).symbol,
     direction: 'at least',
     citation: {
       short: cited(row),

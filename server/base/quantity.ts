@@ -119,6 +119,11 @@ const bySymbol = new Map(UNITS.flatMap(unit => unitWords(unit).map(word => [word
 const bySaid = new Map(UNITS.flatMap(unit => unit.said.map(word => [word, unit] as const)));
 
 export const unitOf = (symbol: string): Unit | undefined => bySymbol.get(symbol);
+/** Feet for a length of whole feet, else metres: the unit in which a rule was written. */
+export function lengthUnitOf(metres: number): Unit {
+  const feet = metres / METRES_PER_FOOT;
+  return bySymbol.get(Math.abs(feet - Math.round(feet)) < 1e-9 ? 'ft' : 'm')!;
+}
 /** The unit that somebody meant by a word that is not one (`inches`), if it is known. */
 export const unitMeant = (word: string): Unit | undefined => bySaid.get(word);
 export const unitsFor = (dimension: Dimension): readonly Unit[] =>

@@ -1,7 +1,7 @@
 /** Which limits, seasons and severities apply in a folder, and where each of them comes from. */
 
 import { isLess } from '../base/interval.ts';
-import { METRES_PER_FOOT, type Quantity } from '../base/quantity.ts';
+import { lengthUnitOf, type Quantity } from '../base/quantity.ts';
 import { covers, daysIn, type YearlyWindow } from '../base/yearly-window.ts';
 import { cite } from '../practice/citation.ts';
 import type { ApproachRule } from '../practice/law/law-row.ts';
@@ -93,10 +93,8 @@ function regional(
     const { citation, row } = fellingZone;
     return { of: { ...fellingZone, citation: { ...citation, short: cited(row) } }, unit };
   }
-  if (name === 'drone-height' && drone.height) {
-    const feet = drone.height.value / METRES_PER_FOOT;
-    return { of: drone.height, unit: Math.abs(feet - Math.round(feet)) < 1e-9 ? 'ft' : 'm' };
-  }
+  if (name === 'drone-height' && drone.height)
+    return { of: drone.height, unit: lengthUnitOf(drone.height.value).symbol };
   return undefined;
 }
 

@@ -42,8 +42,17 @@ export function keepsEagleSeason(name: string | undefined): boolean {
   return group === undefined || group === 'eagle';
 }
 
-/** Whether the nesting season of birds of prey applies; also for an unknown bird. */
-export function keepsRaptorSeason(name: string | undefined): boolean {
+/** Whether the bird is a bird of prey or an owl; undefined for an unknown bird. */
+export function isBirdOfPrey(name: string | undefined): boolean | undefined {
   const group = name === undefined ? undefined : lookupBird(name)?.group;
-  return group === undefined || group === 'raptor' || group === 'eagle' || group === 'owl';
+  return group && (group === 'raptor' || group === 'eagle' || group === 'owl');
+}
+
+/** Whether the nesting season of birds of prey applies; also for an unknown bird. */
+export const keepsRaptorSeason = (name: string | undefined): boolean => isBirdOfPrey(name) ?? true;
+
+/** Whether the bird breeds in colonies; undefined for an unknown bird. */
+export function breedsInColonies(name: string | undefined): boolean | undefined {
+  const bird = name === undefined ? undefined : lookupBird(name);
+  return bird && (bird.group === 'heron' || /^Corvus( frugilegus\b|$)/.test(name!.trim()));
 }

@@ -39,7 +39,11 @@ const closedSeason = (row: SeasonRow | RowOf<'pest'>): ClosedSeason => ({
 
 /** The row of the narrowest area. */
 const seasonRow = (rows: readonly LawRow[], of: SeasonOf): SeasonRow | undefined =>
-  ofKind(rows, 'season').findLast(({ rule }) => rule.of === of);
+  ofKind(rows, 'season').findLast(({ rule }) => rule.of === of && isWhole(rule));
+
+/** Whether a season holds in all of the region, for trees of every height. */
+const isWhole = ({ onlyIf, tallerThan }: SeasonRow['rule']): boolean =>
+  onlyIf === undefined && tallerThan === undefined;
 
 const season = (rows: readonly LawRow[], of: SeasonOf): ClosedSeason | undefined => {
   const row = seasonRow(rows, of);

@@ -37,8 +37,16 @@ const OWN: Readonly<Record<string, readonly string[] | 'any'>> = {
     'flight-near-nest',
     'unqualified-person',
   ],
-  'nest check.nest check': ['empty-nest', 'nest-active', 'flight-near-nest', 'unqualified-person'],
-  'nest check.found': ['empty-nest', 'nest-active', 'flight-near-nest'],
+  'nest check.nest check': [
+    'cutting-ban',
+    'empty-nest',
+    'nest-active',
+    'flight-near-nest',
+    'unqualified-person',
+  ],
+  // A tree of unknown height may be one of those that a ban is for, which is a warning.
+  'tree.height': ['cutting-ban'],
+  'nest check.found': ['cutting-ban', 'empty-nest', 'nest-active', 'flight-near-nest'],
   'bat check.bat check': ['bat-roost', 'unqualified-person'],
   'bat check.found': ['bat-roost'],
   'tree.protected': ['permit-expired', 'permit-missing', 'permit-needed', 'permit-scope', 'share-by-law'],

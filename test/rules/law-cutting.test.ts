@@ -8,16 +8,23 @@ import { checkWorkspace } from '../../server/rules/check.ts';
 interface Work {
   readonly kind?: string;
   readonly more?: string;
+  /** Lines of the tree itself. */
+  readonly tree?: string;
 }
 
 /** What `cutting-ban` says of work on these days. */
-function banned(region: string, grounds: string, days: string, { kind = 'fell', more = '' }: Work = {}) {
+function banned(
+  region: string,
+  grounds: string,
+  days: string,
+  { kind = 'fell', more = '', tree = '' }: Work = {},
+) {
   const text = `site "Somewhere"
   region ${region}
 ${grounds === '' ? '' : `  grounds ${grounds}\n`}
 tree 1
   species Fraxinus excelsior
-  prescription R1 ${kind}
+${tree}  prescription R1 ${kind}
     dose 10 %
     between ${days}
 ${more}`.replace(kind === 'fell' || kind === 'monolith' ? '    dose 10 %\n' : '\0', '');
@@ -61,6 +68,62 @@ describe.each(BANS)('%s, %s, %s', (region, grounds, kind, before, first, last, a
 
   test('days half open may be kept', () => {
     expect(levels(region, grounds, `${before}..${first}`, { kind })).toEqual(['warning']);
+  });
+});
+
+/** What is in the tree: region, lines of the tree, the last open day, the first and the last closed, the first open. */
+const OF_TREES = [
+  ['DK', 'defect A cavity', 'error', '2026-10-31', '2026-11-01', '2027-08-31', '2027-09-01'],
+  ['DK', 'defect A woodpecker holes', 'error', '2026-10-31', '2026-11-01', '2027-08-31', '2027-09-01'],
+  ['DK', 'defect A decay', 'warning', '2026-10-31', '2026-11-01', '2027-08-31', '2027-09-01'],
+  ['DK', 'nest Ardea cinerea', 'error', '2026-01-31', '2026-02-01', '2026-07-31', '2026-08-01'],
+  ['DK', 'nest Buteo buteo', 'error', '2026-01-31', '2026-02-01', '2026-08-31', '2026-09-01'],
+  ['DK', 'nest', 'warning', '2026-01-31', '2026-02-01', '2026-08-31', '2026-09-01'],
+  ['US-HI', 'height 15 ft', 'warning', '2026-05-31', '2026-06-01', '2026-09-15', '2026-09-16'],
+  ['US-NY', 'defect A loose bark', 'warning', '2026-02-28', '2026-03-01', '2026-03-31', '2026-04-01'],
+  ['US-NY', 'defect A loose bark', 'warning', '2026-10-31', '2026-11-01', '2026-11-30', '2026-12-01'],
+] as const;
+
+describe.each(OF_TREES)('%s, a tree with %s: %s', (region, about, level, before, first, last, after) => {
+  const lines = about.startsWith('nest')
+    ? `nest check 2026-01-10 from ground\n    found old${about.slice(4)}`
+    : about;
+  const tree = `  ${lines}\n  inspection 2026-01-10 from ground\n    level basic\n`;
+  const on = (day: string) => levels(region, 'garden', `${day}..${day}`, { tree });
+
+  test('closed from the first day to the last, and not beside', () => {
+    expect([on(before), on(first), on(last), on(after)]).toEqual([[], [level], [level], []]);
+  });
+});
+
+describe('trees', () => {
+  test('a sound tree, a songbird’s nest and a low tree are free; a tree that nobody inspected is not known', () => {
+    const inspected = '  inspection 2026-01-10 from ground\n    level basic\n';
+    const nest = '  nest check 2026-01-10 from ground\n    found old Turdus merula\n';
+    expect(levels('DK', 'garden', '2026-03-02..2026-03-02', { tree: nest + inspected })).toEqual([]);
+    expect(levels('DK', 'garden', '2026-03-02..2026-03-02')).toEqual(['warning']);
+    expect(levels('US-HI', 'garden', '2026-07-02..2026-07-02', { tree: '  height 14 ft\n' })).toEqual([]);
+    const [unknown] = banned('US-HI', 'garden', '2026-07-02..2026-07-02', { kind: 'clean' });
+    expect(unknown?.message).toContain('trees of 15 ft and more 06-01..09-15');
+    expect(unknown?.message).toContain('the height of the tree is not on record');
+  });
+
+  test('the remedy for a hollow tree names September or October', () => {
+    const more = '  defect A cavity\n';
+    const [found] = banned('DK', 'garden', '2026-12-01..2026-12-03', { more });
+    expect(found?.remedy).toContain('Move the work to 2027-09-01..2027-09-03');
+  });
+
+  test('a check for nests is not asked for where a ban closes the days whatever it finds', () => {
+    const text = (land: string) =>
+      `site "S"\n  region DE\n  grounds ${land}\ntree 1\n  prescription R1 fell\n    between 2026-05-04..2026-05-08\n`;
+    const rulesFor = (land: string) =>
+      checkWorkspace(buildWorkspace([readFile('a.wood', text(land))]), parseDate('2026-01-15')!)
+        .map(({ rule }) => rule)
+        .filter(rule => rule === 'cutting-ban' || rule === 'nest-check-missing');
+    expect(rulesFor('street')).toEqual(['cutting-ban']);
+    expect(rulesFor('garden')).toEqual(['nest-check-missing']);
+    expect(rulesFor('private').toSorted()).toEqual(['cutting-ban', 'nest-check-missing']);
   });
 });
 

@@ -128,8 +128,10 @@ interface SeasonRule extends OnLand {
   readonly motorTools?: true;
   /** Free is what safety asks for and can't be had otherwise, or at another time. */
   readonly unlessDangerous?: true;
-  /** Trees from this height on. */
+  /** Trees from this height on, whatever is in them. */
   readonly tallerThan?: number;
+  /** Where it holds in a part of the region alone, a clause: `it holds in Suffolk County alone`. */
+  readonly onlyIf?: string;
 }
 
 /** Pests and pathogens attracted to or entering through fresh wounds. */

@@ -7,6 +7,25 @@ import { LOGGING, words } from './rows.ts';
 
 const FEET = METRES_PER_FOOT;
 
+/** What the state asks of the county for the northern long-eared bat, beyond the days of the state. */
+const suffolkCounty = (id: string, says: string, closed: string): LawRow => ({
+  id,
+  region: ['US-NY'],
+  subject: 'bats',
+  says,
+  binds: 'voluntary; binding in occupied habitat',
+  source: 'DEC guidance under 6 NYCRR Part 182',
+  force: 'guidance',
+  read: 'text',
+  rule: {
+    kind: 'season',
+    of: 'bats',
+    closed: yearly(closed),
+    acts: 'felling',
+    onlyIf: 'it holds in Suffolk County alone',
+  },
+});
+
 export const stateRows: readonly LawRow[] = [
   {
     id: 'us-fl-1',
@@ -146,13 +165,15 @@ export const stateRows: readonly LawRow[] = [
     id: 'us-ny-1',
     region: ['US-NY'],
     subject: 'bats',
-    says: 'For the northern long-eared bat, tree work is asked to be done from November to March; in Suffolk County from December to February.',
+    says: 'For the northern long-eared bat, tree work is asked to be done from November to March.',
     binds: 'voluntary; binding in occupied habitat',
     source: 'DEC guidance under 6 NYCRR Part 182',
     force: 'guidance',
     read: 'text',
     rule: { kind: 'season', of: 'bats', closed: yearly('04-01..10-31'), acts: 'felling' },
   },
+  suffolkCounty('us-ny-1a', 'In Suffolk County also March is left free.', '03-01..03-31'),
+  suffolkCounty('us-ny-1b', 'In Suffolk County also November is left free.', '11-01..11-30'),
   {
     id: 'us-ny-2',
     region: ['US-NY'],

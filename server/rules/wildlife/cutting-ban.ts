@@ -53,11 +53,11 @@ export const cuttingBan: Rule = {
   level: 'error',
   summary: 'felling or pruning on days on which the law of the place closes it',
   sources: [cite('practice')],
-  explanation: `Compares the days of work, open or done within the last year, with the days on which the region of the site closes cutting. The land decides which ban holds: grounds of the site. Where grounds leave it open, or say nothing, the ban may hold, which is a warning. A felling ban covers fellings and monoliths; a pollard may count as one.
+  explanation: `Compares the days of work, open or done within the last year, with the days on which the region of the site closes cutting. The land decides which ban holds: grounds of the site. Where grounds leave it open, or say nothing, the ban may hold, which is a warning. A felling ban covers fellings and monoliths; a pollard may count as one. Some bans are for some trees: hollow trees, or those with woodpecker holes, by the defects on record; nest trees of birds that breed in colonies, of birds of prey and owls, by the nests on record; trees from a height on. Where the record leaves open whether the tree is one of them, or a ban holds in a part of the region alone, that is a warning.
 
 A ban holds whatever a nest check finds. An exemption on the prescription opens its days: an order of the authority, or an exception that the law itself makes, as for safety that can’t be had otherwise or at another time. All days closed is an error, some of them a warning. A row that is from memory, and one that binds only some, is a warning at most. The rows of each region are in [the list of regions](../../practice/REGIONS.md).`,
   limitations:
-    'Exceptions for permitted building, coppice and farm work are for the exemption line. Regions without a row produce no finding; seasons of birds and bats come on top.',
+    'Exceptions for permitted building, coppice and farm work are for the exemption line. Regions without a row produce no finding; seasons of birds and bats come on top, see nest-check-missing and bat-check-missing.',
   appliesTo: ['prescriptions'],
   acceptable: false,
   caution: 'The authority decides what an exception covers; birds and bats are protected besides.',
@@ -100,6 +100,57 @@ tree 603
     dose 10 %
   work R1 2026-05-06 #! exceeds
     dose 10 %
+`,
+    },
+    {
+      title: 'Denmark: a hollow tree in a garden; nest trees; only September and October are open',
+      on: '2026-06-01',
+      text: `site "Bakkegården"
+  region DK
+  grounds garden
+
+tree 611
+  inspection 2026-05-20 from ground
+    level basic
+  defect A woodpecker holes
+  prescription R1 fell
+    between 2026-11-02..2026-11-06 #! exceeds
+
+tree 612
+  prescription R1 fell
+    between 2026-11-02..2026-11-06 #! may exceed
+
+tree 613
+  inspection 2026-05-20 from ground
+    level basic
+  nest check 2026-05-20 from ground
+    found old Corvus frugilegus
+  prescription R1 fell
+    between 2026-07-06..2026-07-10 #! exceeds
+
+tree 614
+  inspection 2026-05-20 from ground
+    level basic
+  nest check 2026-05-20 from ground
+    found old Buteo buteo
+  prescription R1 fell
+    between 2026-10-05..2026-10-09
+`,
+    },
+    {
+      title: 'Hawaii: trees of 15 ft and more in the pupping season of the hoary bat',
+      text: `site "Hale Loa"
+  region US-HI
+
+tree 621
+  height 40 ft
+  prescription R1 clean
+    between 2026-07-06..2026-07-10 #! warning exceeds
+
+tree 622
+  height 12 ft
+  prescription R1 clean
+    between 2026-07-06..2026-07-10
 `,
     },
     {

@@ -1,4 +1,5 @@
-import { seasonStanding, showCount, showDays } from '../../assess/days.ts';
+import { surelyBanned } from '../../assess/cutting-bans.ts';
+import { seasonStanding, showCount, showDays, without } from '../../assess/days.ts';
 import {
   NESTING_CAUTION,
   nestCheckDue,
@@ -34,6 +35,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       };
       continue;
     }
+    // No nest check opens days that a ban closes: cutting-ban tells of them.
+    if (without(closed, surelyBanned(context, prescription, days)).length === 0) continue;
     const validity = settings.limit('nest-check-validity', closed[0]!.to).value;
     const due = nestCheckDue(tree, closed[0]!, validity);
     const overlap =
@@ -74,6 +77,8 @@ export const nestCheckMissing: Rule = {
   explanation: `Compares work recorded within the last year, on its date, and open prescriptions, with what remains of their window, with the nesting season of the region; where a nest of a bird of prey, or of an unnamed bird, was found in the tree, the raptor season counts as well. It reports work with no nest check on record by then.
 
 A job entirely in the season exceeds; one whose window has days outside it may exceed, and those days are named. The days the remedy suggests are clear of every closed season: nests, bats with young, and the weeks closed for pruning. A nest check planned as a follow-up in time for the work lowers the finding to a note.
+
+Days that a ban closes whatever a nest check finds are those of cutting-ban alone.
 
 The season is custom unless its source is a statute; what the law protects is the active nest, at any time of year.`,
   limitations:
