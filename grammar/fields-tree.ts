@@ -7,9 +7,9 @@ const FROM_WHERE = '<from:ground|drone|rope|lift|platform|window>';
 
 const PHOTO: FieldEntry = {
   word: 'photo',
-  form: '<path:path> [, from <distance:length>] [, <focal:length> lens] [, <pixels:number> px wide]',
+  form: '<path:path> [, from <distance:length>] [, toward <toward:bearing>] [, <focal:length> lens] [, <pixels:number> px wide]',
   summary:
-    'A photograph: its file, the distance to the subject, and, if not in the file, the 35 mm-equivalent focal length and the width in pixels.',
+    'A photograph: its file, the distance to the subject, and, if not in the file, where the camera looked, the 35 mm-equivalent focal length and the width in pixels.',
   example: 'photo photos/14-north.jpg, from 55 ft',
   many: true,
   group: 'photos',
@@ -1052,6 +1052,11 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         form: '<unfinished:text>',
         summary: 'What of the prescription, or of this stage of it, was left undone: it stays open.',
         example: 'unfinished "the two lowest limbs: no lift that day"',
+      },
+      {
+        ...PHOTO,
+        summary: 'A photograph of the tree afterwards; otherwise as at an inspection.',
+        example: 'photo photos/14-reduced.jpg, from 55 ft, toward NE',
       },
       NOTE,
     ],

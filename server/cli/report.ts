@@ -40,7 +40,7 @@ export async function report(paths: readonly string[], options: ReportOptions, i
       unread: problems,
       shown: nameOf,
       photosOf: async (tree, file) =>
-        readers.includes('client') ? photosOf(tree, file, workspace, nameOf, io) : [],
+        readers.some(reader => reader !== 'crew') ? photosOf(tree, file, workspace, nameOf, io) : [],
       weighed: () => progress.step(),
     },
   );

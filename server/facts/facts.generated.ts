@@ -334,10 +334,11 @@ export interface Inspection extends Headed {
   readonly tools: readonly Placed<'mallet' | 'probe' | 'binoculars' | 'tomograph' | 'resistance drill' | 'pull test' | 'thermal camera'>[];
   /** What could not be inspected, in words. */
   readonly unseen: readonly Placed<string>[];
-  /** A photograph: its file, the distance to the subject, and, if not in the file, the 35 mm-equivalent focal length and the width in pixels. */
+  /** A photograph: its file, the distance to the subject, and, if not in the file, where the camera looked, the 35 mm-equivalent focal length and the width in pixels. */
   readonly photos: readonly (Span & {
     readonly path: string;
     readonly distance: Placed<Quantity> | undefined;
+    readonly toward: number | undefined;
     readonly focal: Placed<Quantity> | undefined;
     readonly pixels: Placed<Quantity> | undefined;
   })[];
@@ -483,10 +484,11 @@ export interface Defect extends Headed, ReadAgain<Defect> {
   readonly closed: Placed<number> | undefined;
   /** The date it ceased to matter, and why. */
   readonly closedBecause: Placed<string> | undefined;
-  /** A photograph: its file, the distance to the subject, and, if not in the file, the 35 mm-equivalent focal length and the width in pixels. */
+  /** A photograph: its file, the distance to the subject, and, if not in the file, where the camera looked, the 35 mm-equivalent focal length and the width in pixels. */
   readonly photos: readonly (Span & {
     readonly path: string;
     readonly distance: Placed<Quantity> | undefined;
+    readonly toward: number | undefined;
     readonly focal: Placed<Quantity> | undefined;
     readonly pixels: Placed<Quantity> | undefined;
   })[];
@@ -660,10 +662,11 @@ export interface NestCheck extends Headed {
     readonly species: SpeciesName | undefined;
     readonly height: Placed<Quantity> | undefined;
   })[];
-  /** A photograph: its file, the distance to the subject, and, if not in the file, the 35 mm-equivalent focal length and the width in pixels. */
+  /** A photograph: its file, the distance to the subject, and, if not in the file, where the camera looked, the 35 mm-equivalent focal length and the width in pixels. */
   readonly photos: readonly (Span & {
     readonly path: string;
     readonly distance: Placed<Quantity> | undefined;
+    readonly toward: number | undefined;
     readonly focal: Placed<Quantity> | undefined;
     readonly pixels: Placed<Quantity> | undefined;
   })[];
@@ -890,6 +893,14 @@ export interface Work extends Headed {
   readonly laterals: Placed<Quantity> | undefined;
   /** What of the prescription, or of this stage of it, was left undone: it stays open. */
   readonly unfinished: Placed<string> | undefined;
+  /** A photograph of the tree afterwards; otherwise as at an inspection. */
+  readonly photos: readonly (Span & {
+    readonly path: string;
+    readonly distance: Placed<Quantity> | undefined;
+    readonly toward: number | undefined;
+    readonly focal: Placed<Quantity> | undefined;
+    readonly pixels: Placed<Quantity> | undefined;
+  })[];
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
@@ -961,7 +972,7 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'pull test': at => ({ at, date: undefined, toward: undefined, by: undefined, force: undefined, ropeHeight: undefined, slope: undefined, offset: undefined, inclinations: NONE, strains: NONE, soil: undefined, notes: NONE }),
   'view': at => ({ at, name: undefined, eye: undefined, away: undefined, hide: undefined, open: undefined, seen: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
   'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, shortened: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, exclusion: undefined, piece: undefined, rigged: undefined, anchor: undefined, takedown: undefined, logs: NONE, stump: undefined, replacement: undefined, permit: undefined, notice: undefined, exemption: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
-  'work': at => ({ at, prescription: undefined, date: undefined, by: undefined, crew: undefined, dose: undefined, height: undefined, spread: undefined, base: undefined, cutDiameter: undefined, laterals: undefined, unfinished: undefined, notes: NONE }),
+  'work': at => ({ at, prescription: undefined, date: undefined, by: undefined, crew: undefined, dose: undefined, height: undefined, spread: undefined, base: undefined, cutDiameter: undefined, laterals: undefined, unfinished: undefined, photos: NONE, notes: NONE }),
   'follow-up': at => ({ at, id: undefined, kind: undefined, of: NONE, due: undefined, done: undefined, by: undefined, because: undefined, notes: NONE }),
   'accept': at => ({ at, rule: undefined, subject: undefined, until: undefined, by: undefined, because: undefined }),
 };
@@ -988,18 +999,18 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'inspection lean': (start, end) => ({ start, end, angle: undefined, toward: undefined, course: undefined, crownAside: undefined, trunkAside: undefined }),
   'inspection stressed': (start, end) => ({ start, end, none: false, cause: undefined, since: undefined }),
   'inspection flown': (start, end) => ({ start, end, height: undefined, permission: undefined, overPeople: false, time: undefined, standOff: undefined }),
-  'inspection photos': (start, end) => ({ start, end, path: undefined, distance: undefined, focal: undefined, pixels: undefined }),
+  'inspection photos': (start, end) => ({ start, end, path: undefined, distance: undefined, toward: undefined, focal: undefined, pixels: undefined }),
   'support looks': (start, end) => ({ start, end, date: undefined, by: undefined }),
   'defect opening': (start, end) => ({ start, end, closed: false, width: undefined, tall: undefined }),
   'defect runs': (start, end) => ({ start, end, course: undefined, soil: false }),
   'defect share': (start, end) => ({ start, end, share: undefined, of: undefined }),
-  'defect photos': (start, end) => ({ start, end, path: undefined, distance: undefined, focal: undefined, pixels: undefined }),
+  'defect photos': (start, end) => ({ start, end, path: undefined, distance: undefined, toward: undefined, focal: undefined, pixels: undefined }),
   'drilling traces': (start, end) => ({ start, end, path: undefined, bearing: undefined, threshold: undefined }),
   'tomogram sounds': (start, end) => ({ start, end, share: undefined, bearing: undefined }),
   'target closed': (start, end) => ({ start, end, from: undefined, until: undefined, by: undefined }),
   'conductor agreed': (start, end) => ({ start, end, distance: undefined, because: undefined }),
   'nest check found': (start, end) => ({ start, end, use: undefined, species: undefined, height: undefined }),
-  'nest check photos': (start, end) => ({ start, end, path: undefined, distance: undefined, focal: undefined, pixels: undefined }),
+  'nest check photos': (start, end) => ({ start, end, path: undefined, distance: undefined, toward: undefined, focal: undefined, pixels: undefined }),
   'bat check found': (start, end) => ({ start, end, use: undefined, defect: undefined }),
   'pull test strains': (start, end) => ({ start, end, strain: undefined, height: undefined }),
   'view hide': (start, end) => ({ start, end, object: undefined, beyond: undefined }),
@@ -1016,4 +1027,5 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'prescription permit': (start, end) => ({ start, end, number: undefined, until: undefined }),
   'prescription notice': (start, end) => ({ start, end, given: undefined, to: undefined }),
   'prescription exemption': (start, end) => ({ start, end, by: undefined, until: undefined }),
+  'work photos': (start, end) => ({ start, end, path: undefined, distance: undefined, toward: undefined, focal: undefined, pixels: undefined }),
 };

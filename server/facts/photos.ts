@@ -1,6 +1,7 @@
 /** Photographs and drill traces that a record names, and what is known of their files. */
 
 import type { Span } from '../../grammar/text.ts';
+import { parseDate } from '../base/dates.ts';
 import type { DrillTrace } from '../mechanics/drill-trace.ts';
 import type { PhotoRecord } from '../mechanics/exif.ts';
 import { folderOf } from './paths.ts';
@@ -35,23 +36,39 @@ export const MOST_NAMED = 5000;
 /** By path relative to the root. Of what is not in it nothing is known. */
 export type PhotoIndex = ReadonlyMap<string, PhotoFile>;
 
+/** The day on which a photograph was taken, by the clock of its camera. */
+export function dayTaken(file: PhotoFile | undefined): number | undefined {
+  const taken = file?.state === 'read' ? file.record?.takenAt : undefined;
+  return taken === undefined ? undefined : parseDate(taken.slice(0, 'YYYY-MM-DD'.length));
+}
+
 /** A photograph in the record of a tree. */
 export interface NamedPhoto extends Span {
   readonly path: string;
   /** From the camera to what it shows; for a nest check without it the stand-off. */
   readonly distance?: NonNullable<Photo['distance']>;
+  /** Where the camera looked, degrees. */
+  readonly toward?: number;
   /** What it belongs to, and the days on which that says it was looked at; no days for one of the whole tree. */
-  readonly of: 'tree' | 'inspection' | 'defect' | 'nest check';
+  readonly of: 'tree' | 'inspection' | 'defect' | 'nest check' | 'work';
   readonly days: readonly number[];
 }
 
 /** Whether a tree names any file: most do not. */
-export function namesPhotos({ photos, inspections, defects, nestChecks, drillings }: WrittenTree): boolean {
+export function namesPhotos({
+  photos,
+  inspections,
+  defects,
+  nestChecks,
+  works,
+  drillings,
+}: WrittenTree): boolean {
   for (const one of drillings) if (one.traces.length > 0) return true;
   if (photos.length > 0) return true;
   for (const one of inspections) if (one.photos.length > 0) return true;
   for (const one of defects) if (one.photos.length > 0) return true;
   for (const one of nestChecks) if (one.photos.length > 0) return true;
+  for (const one of works) if (one.photos.length > 0) return true;
   return false;
 }
 
@@ -70,6 +87,7 @@ export function photosOf(state: WrittenTree): readonly NamedPhoto[] {
     ...tree.nestChecks.flatMap(({ photos, date, standOff }) =>
       named(photos, 'nest check', [date.value], standOff),
     ),
+    ...tree.works.flatMap(({ photos, date }) => named(photos, 'work', [date.value])),
   ];
 }
 
@@ -80,8 +98,16 @@ const named = (
   standOff?: Photo['distance'],
 ): readonly NamedPhoto[] =>
   photos.map(photo => {
-    const { path, start, end, distance = standOff } = photo;
-    return { path, start, end, of, days, ...(distance ? { distance } : {}) };
+    const { path, start, end, toward, distance = standOff } = photo;
+    return {
+      path,
+      start,
+      end,
+      of,
+      days,
+      ...(distance ? { distance } : {}),
+      ...(toward === undefined ? {} : { toward }),
+    };
   });
 
 /** A drill trace in the record of a tree. */

@@ -1,5 +1,6 @@
 /** What the file of a photograph says of itself, as Markdown. */
 
+import { compassPoint } from '../../grammar/bearing.ts';
 import type { Line, Value } from '../../grammar/syntax.ts';
 import { distanceBetween } from '../base/distance.ts';
 import { inUnit, plainNumber, unitOf } from '../base/quantity.ts';
@@ -55,7 +56,7 @@ const UNKNOWN = 'not in the file';
 
 /** Day, place, lens and size; what is not in the file is said, because rules may ask for it. */
 function recordLines(record: PhotoRecord, tree: Position | undefined): readonly string[] {
-  const { takenAt, latitude, longitude, focalLength35, imageWidth, imageHeight } = record;
+  const { takenAt, latitude, longitude, direction, focalLength35, imageWidth, imageHeight } = record;
   const place =
     latitude === undefined || longitude === undefined
       ? UNKNOWN
@@ -66,6 +67,9 @@ function recordLines(record: PhotoRecord, tree: Position | undefined): readonly 
   return [
     `Taken: ${takenAt?.replace('T', ' ').slice(0, 16) ?? UNKNOWN}`,
     `Place: ${place}`,
+    ...(direction === undefined
+      ? []
+      : [`Looks toward: ${compassPoint(direction)} (${plainNumber(direction, 0)}°)`]),
     `Lens: ${lens}`,
     `Size: ${size}${imageWidth !== undefined && imageHeight !== undefined ? `, ${imageHeight} px high` : ''}`,
   ];

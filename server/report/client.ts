@@ -13,7 +13,7 @@ import { lossAt } from '../assess/strength.ts';
 import { supportName, supportsInPlace } from '../assess/supports.ts';
 import { formatDate } from '../base/dates.ts';
 import { capital, listed, quoted } from '../base/words.ts';
-import type { Defect, Photo, Tree } from '../facts/types.ts';
+import type { Defect, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from '../show/accepted.ts';
 import { anchoragePart } from '../show/anchorage.ts';
@@ -25,11 +25,12 @@ import { limbSections, supportLines } from '../show/weigh-limbs.ts';
 import { likelihoodText, ratedLines } from '../show/weigh-parts.ts';
 import type { WeighSection } from '../show/weighed.ts';
 import { quantityText } from '../show/words.ts';
-import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
+import type { ReportData, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
 import { notesItem, noteWords, withNotes } from './notes.ts';
 import { overview } from './overview.ts';
-import { byGravity, groupBySite, linkTo, list, pairs, table } from './parts.ts';
+import { byGravity, groupBySite, hasChapter, linkTo, list, pairs, table, yearsLink } from './parts.ts';
+import { photoOf, photosApart } from './photographs.ts';
 import { planOf } from './plan.ts';
 import {
   defectName,
@@ -47,15 +48,6 @@ import {
   windowWords,
 } from './words.ts';
 
-/** Whether a tree gets a chapter; the others are only listed. */
-export const hasChapter = ({ tree, findings, assessment }: ReportTree): boolean =>
-  openDefects(tree).length > 0 ||
-  assessment.signs.some(({ standing }) => standing !== 'within') ||
-  openPrescriptionsOfAnyKind(tree).length > 0 ||
-  openFollowUps(tree).length > 0 ||
-  currentRisks(tree).length > 0 ||
-  findings.some(({ level }) => level === 'error');
-
 export function clientPart(data: ReportData): Markup {
   const chapters = data.trees.filter(hasChapter);
   const others = data.trees.filter(tree => !hasChapter(tree));
@@ -71,11 +63,14 @@ export function clientPart(data: ReportData): Markup {
         ${table(
           'Trees of which nothing is open',
           ['Tree', 'Species', 'Last inspection'],
-          others.map(({ tree }) => {
+          others.map(entry => {
+            const { tree } = entry;
             const last = tree.inspections.at(-1);
             const looked = last ? inspectionWords(last, data) : 'none on record';
             return [
-              treeTitle(tree),
+              entry.history
+                ? html`<a href=${`#${yearsLink(entry, data)}`}>${treeTitle(tree)}</a>`
+                : treeTitle(tree),
               html`<i>${speciesOf(tree)}</i>`,
               tree.felled ? `felled ${formatDate(tree.felled.value)}` : looked,
             ];
@@ -92,7 +87,8 @@ export function clientPart(data: ReportData): Markup {
 const NOTHING = '–';
 
 function chapterOf(entry: ReportTree, data: ReportData): Markup {
-  const { tree, elevation, sections, photos } = entry;
+  const { tree, elevation, sections } = entry;
+  const apart = photosApart(entry);
   const pictures = [...(elevation ? [elevation] : []), ...sections];
   const cautions = [...new Set(entry.findings.flatMap(({ caution }) => caution ?? []))];
   return html`<article class="tree" id=${linkTo(entry, data)}>
@@ -102,7 +98,8 @@ function chapterOf(entry: ReportTree, data: ReportData): Markup {
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
     <h4>What we saw</h4>
     ${seen(entry, data)}
-    ${photos.map(photo => photoOf(photo, tree))}
+    ${apart.map(one => photoOf(one, entry))}
+    ${entry.history && html`<p class="quiet">Its years: <a href=${`#${yearsLink(entry, data)}`}>${treeTitle(tree)}, over the years</a>.</p>`}
     <h4>What we could not see</h4>
     ${list(unseenWords(tree), 'No inspection names anything that could not be seen. What is hidden inside wood or soil is seen only where it was probed.')}
     <h4>What it means</h4>
@@ -114,23 +111,6 @@ function chapterOf(entry: ReportTree, data: ReportData): Markup {
     ${advice(entry, data)}
     ${cautions.length > 0 && html`<div class="caution"><h4>Cautions</h4>${list(cautions)}</div>`}
   </article>`;
-}
-
-function photoOf({ path, image }: ReportPhoto, tree: Tree): Markup {
-  if ('missing' in image) return html`<p class="quiet">Photograph ${path} ${image.missing}.</p>`;
-  const of = photoWords(path, tree);
-  return html`<figure class="photo"><img src=${image.address} alt=${`Photograph of tree ${tree.tag.value}, ${of}`} /><figcaption>${capital(of)}; ${path}</figcaption></figure>`;
-}
-
-/** What a photograph shows. */
-function photoWords(path: string, { inspections, defects, nestChecks }: Tree): string {
-  const holds = ({ photos }: { readonly photos: readonly Photo[] }) => photos.some(one => one.path === path);
-  const inspection = inspections.find(holds);
-  if (inspection) return `at the inspection of ${formatDate(inspection.date.value)}`;
-  const defect = defects.find(holds);
-  if (defect) return defectName(defect);
-  const check = nestChecks.find(holds);
-  return check ? `at the nest check of ${formatDate(check.date.value)}` : 'the whole tree';
 }
 
 /** What a defect's newest reading leaves to those before. */

@@ -1,6 +1,7 @@
 /** The input of a report: everything read, checked and assessed. */
 
 import type { Assessment } from '../assess/assessment.ts';
+import type { PhotoSeries, TreePhoto } from '../assess/photo-series.ts';
 import type { NestTreesNear } from '../facts/nest-index.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
@@ -18,6 +19,11 @@ export interface ReportPhoto {
   readonly image: { readonly address: string } | { readonly missing: string };
 }
 
+export interface ReportHistory extends History {
+  readonly timeline: Picture;
+  readonly series: readonly PhotoSeries[];
+}
+
 export interface ReportTree {
   readonly tree: Tree;
   /** Path as shown to the reader. */
@@ -33,9 +39,11 @@ export interface ReportTree {
   readonly prescriptionsOf: (finding: Finding) => readonly string[];
   readonly elevation: Picture | undefined;
   readonly sections: readonly Picture[];
-  /** Of a tree that was visited on more than one day, with its timeline. */
-  readonly history: (History & { readonly timeline: Picture }) | undefined;
+  /** Of a tree that was visited or photographed on more than one day. */
+  readonly history: ReportHistory | undefined;
   readonly photos: readonly ReportPhoto[];
+  /** What they show, in the order of the records. */
+  readonly photographs: readonly TreePhoto[];
 }
 
 /** Work at a tree, prescribed and not done. */

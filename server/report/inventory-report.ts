@@ -12,6 +12,7 @@ import {
   notComputed,
   showSound,
 } from '../assess/not-computed.ts';
+import { photoSeries, treePhotos } from '../assess/photo-series.ts';
 import { readTraces } from '../assess/traces.ts';
 import { treeOn } from '../facts/state.ts';
 import type { Tree, WrittenTree } from '../facts/types.ts';
@@ -106,7 +107,15 @@ function prescriptionsAt(
 
 type Pictured = Pick<
   ReportTree,
-  'tree' | 'site' | 'settings' | 'assessment' | 'nestTreesNear' | 'elevation' | 'sections' | 'history'
+  | 'tree'
+  | 'site'
+  | 'settings'
+  | 'assessment'
+  | 'nestTreesNear'
+  | 'elevation'
+  | 'sections'
+  | 'history'
+  | 'photographs'
 >;
 
 function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot, block: Block): Pictured {
@@ -114,12 +123,18 @@ function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot, 
   const { site, settings, nestTreesNear } = context;
   const assessment = assess(context);
   const { strength } = assessment;
+  const fileOf = filesNamed(snapshot.workspace, path);
   const sections = [
     ...strength.defects.flatMap(defect => sectionPicture(tree, defect, strength) ?? []),
-    ...readTraces(tree, filesNamed(snapshot.workspace, path), settings).map(one => tracePicture(tree, one)),
+    ...readTraces(tree, fileOf, settings).map(one => tracePicture(tree, one)),
   ];
-  const life = isSeenAgain(tree) ? historyOf(context, path, lifeOf(tree, block, snapshot.today)) : undefined;
-  const history = life && { ...life, timeline: historyPicture(life) };
+  const photographs = treePhotos(tree, fileOf);
+  const series = photoSeries(photographs, tree.works);
+  const life =
+    isSeenAgain(tree) || series.length > 0
+      ? historyOf(context, path, lifeOf(tree, block, snapshot.today))
+      : undefined;
+  const history = life && { ...life, timeline: historyPicture(life), series };
   return {
     tree,
     site,
@@ -129,5 +144,6 @@ function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot, 
     elevation: elevationPicture(tree, settings),
     sections,
     history,
+    photographs,
   };
 }

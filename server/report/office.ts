@@ -8,16 +8,14 @@ import { formatDate } from '../base/dates.ts';
 import { capital, quoted } from '../base/words.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
-import { HISTORY_CAUTION, historySections } from '../show/history.ts';
 import { millLines, millTable } from '../show/weigh-felling.ts';
 import { quantityText } from '../show/words.ts';
-import { hasChapter } from './client.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { dueDates } from './due.ts';
-import { html, imageOf, type Markup, type MarkupContent } from './html.ts';
+import { html, type Markup, type MarkupContent } from './html.ts';
 import { allNotes } from './notes.ts';
-import { byGravity, dayOf, gravity, linkTo, list, table, worstRating } from './parts.ts';
-import { personWords, positionWords, treeTitle } from './words.ts';
+import { byGravity, dayOf, gravity, hasChapter, linkTo, list, table, worstRating } from './parts.ts';
+import { personWords, positionWords } from './words.ts';
 
 export function officePart(data: ReportData): Markup {
   const open = data.findings.filter(({ accepted }) => !accepted);
@@ -45,7 +43,6 @@ export function officePart(data: ReportData): Markup {
           )
         : html`<p>Nothing is due.</p>`
     }
-    ${overTheYears(data)}
     <h3>Findings</h3>
     ${open.length > 0 ? findingsTable('Findings', open, data) : html`<p>The check found nothing.</p>`}
     <h3>Notes</h3>
@@ -54,28 +51,6 @@ export function officePart(data: ReportData): Markup {
     ${accepted.length > 0 ? acceptedTable(accepted, data) : html`<p>None.</p>`}
     ${data.unread.length > 0 && html`<div><h3>Not read</h3>${list(data.unread.map(({ file, message }) => `${file} ${message}`))}</div>`}
   </section>`;
-}
-
-/** Of each tree that was visited on more than one day. */
-function overTheYears({ trees }: ReportData): Markup | false {
-  const seen = trees.flatMap(({ tree, history }) => (history ? [{ tree, history }] : []));
-  return (
-    seen.length > 0 &&
-    html`<div><h3>Over the years</h3>${seen.map(
-      ({ tree, history }) => html`<article>
-        <h4>${treeTitle(tree)}</h4>
-        <div class="pictures">${imageOf(history.timeline)}</div>
-        ${table(
-          `Tree ${tree.tag.value} over the years`,
-          ['Day', 'What', 'On record'],
-          history.events.map(({ day, what, says }) => [dayOf(day), capital(what), says]),
-        )}
-        ${historySections(history).map(
-          ({ heading, lines }) => html`<div><h4>${heading}</h4>${list(lines)}</div>`,
-        )}
-      </article>`,
-    )}<p class="quiet">${HISTORY_CAUTION}</p></div>`
-  );
 }
 
 /** What each value of the reading that is still to be taken would lead to. */

@@ -10,6 +10,7 @@ import { officePart } from './office.ts';
 import { groupBySite } from './parts.ts';
 import { SCRIPT } from './script.ts';
 import { STYLE } from './style.ts';
+import { hasYears, YEARS, yearsPart } from './years.ts';
 
 const PARTS: Readonly<
   Record<Reader, { readonly title: string; readonly show: (data: ReportData) => Markup }>
@@ -32,6 +33,14 @@ export async function showReport(data: ReportData): Promise<string> {
   const places = groupBySite(data.trees);
   const names = places.map(({ name }) => name).join(', ');
   const day = formatDate(data.on);
+  const parts = data.readers.map(reader => ({ id: reader as string, ...PARTS[reader] }));
+  // Behind the chapters of the owner, or before what the office has.
+  if (hasYears(data) && data.readers.some(reader => reader !== 'crew'))
+    parts.splice(data.readers.includes('client') ? 1 : 0, 0, {
+      id: YEARS,
+      title: 'Over the years',
+      show: yearsPart,
+    });
   const clients = [...new Set(places.flatMap(({ site }) => site?.client?.value ?? []))];
   const page = html`<html lang="en">
     <head>
@@ -48,13 +57,13 @@ export async function showReport(data: ReportData): Promise<string> {
         <h1>${names === '' ? 'Trees' : names}</h1>
         <p class="lead">The trees as of ${day}${clients.length > 0 ? `, for ${clients.join(' and ')}` : ''}</p>
         ${
-          data.readers.length > 1 &&
-          html`<nav aria-label="Parts"><ul>${data.readers.map(reader => html`<li><a href=${`#${reader}`}>${PARTS[reader].title}</a></li>`)}</ul></nav>`
+          parts.length > 1 &&
+          html`<nav aria-label="Parts"><ul>${parts.map(({ id, title }) => html`<li><a href=${`#${id}`}>${title}</a></li>`)}</ul></nav>`
         }
       </header>
       <main id="content">
         ${data.unread.length > 0 && html`<p class="stop"><strong>Not everything could be read or computed</strong>: ${data.unread.map(({ file, message }) => `${file} ${message}`).join('; ')}. This report is without it.</p>`}
-        ${data.readers.map(reader => PARTS[reader].show(data))}
+        ${parts.map(({ show }) => show(data))}
       </main>
       <footer><p>Written from the inventory by Soundwood. It reports what is on record and compares each tree with itself; it certifies nothing. ${NOT_CHECKED} A qualified person on site decides.</p></footer>
       ${constant('script', SCRIPT)}

@@ -1,5 +1,7 @@
 /** Building blocks of all parts of the report. */
 
+import { openDefects, openFollowUps } from '../assess/evidence.ts';
+import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn } from '../assess/risks.ts';
 import { formatDate } from '../base/dates.ts';
 import { memo } from '../base/memo.ts';
@@ -53,6 +55,15 @@ export const worstRating = ({ tree }: ReportTree): number =>
     return rating ? Math.max(worst, RISK_RATINGS.indexOf(rating)) : worst;
   }, -1);
 
+/** Whether a tree gets a chapter; the others are only listed. */
+export const hasChapter = ({ tree, findings, assessment }: ReportTree): boolean =>
+  openDefects(tree).length > 0 ||
+  assessment.signs.some(({ standing }) => standing !== 'within') ||
+  openPrescriptionsOfAnyKind(tree).length > 0 ||
+  openFollowUps(tree).length > 0 ||
+  currentRisks(tree).length > 0 ||
+  findings.some(({ level }) => level === 'error');
+
 /** A date that does not wrap. */
 export const dayOf = (day: number): Markup =>
   html`<time datetime=${formatDate(day)}>${formatDate(day)}</time>`;
@@ -60,6 +71,9 @@ export const dayOf = (day: number): Markup =>
 /** Identifiers in the page number the trees, since tags can contain anything. */
 export const linkTo = (entry: ReportTree, { trees }: ReportData): string =>
   `tree-${numberOf(trees).get(entry)}`;
+
+/** Of its page in the years. */
+export const yearsLink = (entry: ReportTree, data: ReportData): string => `${linkTo(entry, data)}-years`;
 
 const numberOf = memo(
   (trees: readonly ReportTree[]): ReadonlyMap<ReportTree, number> =>

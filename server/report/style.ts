@@ -29,6 +29,7 @@ nav ul{display:flex;flex-wrap:wrap;gap:.25rem 1.25rem;list-style:none;padding:0}
 .pictures{display:flex;flex-wrap:wrap;gap:.75rem;margin:.75rem 0}
 img{max-width:100%;height:auto;border:1px solid var(--line);border-radius:6px}
 .pictures img{flex:0 1 18.5rem;min-width:0}figure{margin:.75rem 0}.plan img{width:100%;min-width:36rem;max-width:none}.photo img{max-height:26rem}
+.series{clear:both}.years td ul{list-style:none;margin:0;padding:0}.years td{max-width:none}.years td li:first-child{margin-top:0}.beside{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,9.5rem),1fr));gap:.75rem}.beside figure{margin:.25rem 0}.beside img{display:block;width:100%}
 article{border-top:1px solid var(--line);margin-top:1.75rem}
 dl{margin:.25rem 0 .6rem}dl div{display:grid;grid-template-columns:minmax(6rem,9.5rem) 1fr;gap:.1rem .8rem;padding:.2rem 0;border-bottom:1px dotted var(--line)}
 dt{color:var(--soft);font-size:.92rem}dd{margin:0}
@@ -56,7 +57,8 @@ footer{margin-top:3rem;border-top:1px solid var(--line);color:var(--soft);font-s
 @media print{:root{color-scheme:light}html{font-size:9.5pt;background:none}body{max-width:none;padding:0}
 nav,.skip,.filter{display:none}a{color:inherit;text-decoration:none}
 h1,h2,h3,h4{break-after:avoid}h2{break-before:page;border-top:0;padding-top:0;margin-top:0}section:first-of-type>h2{break-before:auto;margin-top:1rem}
-figure,.pictures,tr,li,.caution,dl div{break-inside:avoid}.size{break-after:avoid}.pictures,tbody tr:first-child{break-before:avoid}.order{break-before:page;border-top:0;margin-top:0;font-size:8.6pt;line-height:1.35}.order dl div{padding:.1rem 0}.order h4{margin-top:.7rem}.order .stop{padding:.35rem .8rem;margin:.5rem 0}.order .stop p,.order li{margin:.1rem 0}.order ul{margin:.15rem 0 .3rem}.order .checks li{padding:.1rem 0}.order h3,.halves>:first-child h4{margin-top:0}.order:first-of-type{break-before:auto}
+figure,.pictures,tr,li,.caution,dl div{break-inside:avoid}.size{break-after:avoid}.pictures,tbody tr:first-child{break-before:avoid}.order{break-before:page;border-top:0;margin-top:0;font-size:8.6pt;line-height:1.35}.order dl div{padding:.1rem 0}.order h4{margin-top:.7rem}.order .stop{padding:.35rem .8rem;margin:.5rem 0}.order .stop p,.order li{margin:.1rem 0}.order ul{margin:.15rem 0 .3rem}.order .checks li{padding:.1rem 0}.order h3,.halves>:first-child h4{margin-top:0}
+.years{break-before:page;border-top:0;margin-top:0}.years:first-of-type{break-before:auto}.beside{grid-template-columns:repeat(auto-fit,minmax(55mm,1fr))}.beside img{max-height:80mm;object-fit:contain}.series>h4{break-after:avoid}.beside figure{break-inside:avoid}.order:first-of-type{break-before:auto}
 #office,main:has(#office)+footer{page:wide}.intro{break-after:avoid}.checks{columns:2;column-gap:2rem}.scroll{overflow:visible}table{font-size:8.6pt}.sortable{font-size:7.6pt}.sortable th,.sortable td{font-size:inherit}th,td,.sortable th,.sortable td{min-width:0;padding-right:.45rem}thead{display:table-header-group}thead button{display:contents}
 .pictures img{flex-basis:31%;max-width:31%}.pictures:has(>:only-child){width:32%}.pictures:has(>:only-child) img{flex-basis:100%;max-width:100%}.plan img{max-height:125mm;width:auto;min-width:0;max-width:100%}.photo img{max-height:70mm}.halves{display:block;columns:2;column-gap:2rem}.halves,.order .checks{break-inside:avoid}
 dl div{grid-template-columns:minmax(5rem,7.5rem) 1fr}}

@@ -138,7 +138,7 @@ function eventsOf(
     if (isRecord) {
       const says = saysOf(section, block);
       // What only ends a record is an event of its own.
-      return says === '' && section.fields.length > 0 ? [] : [{ day, kind, what: name, says }];
+      return says === '' && endsOnly(section, block) ? [] : [{ day, kind, what: name, says }];
     }
     const because = (fact[`${member.name}Because`] as { readonly value: string } | undefined)?.value;
     const cause = (holder as { readonly cause?: string }).cause;
@@ -171,6 +171,9 @@ const saysOf = ({ word, fields }: BlockSection, { lines }: Block): string =>
     })
     .join('; ');
 
+const endsOnly = ({ word, fields }: BlockSection, { lines }: Block): boolean =>
+  fields.some(index => HEADS.get(word)!.fields.get(lines[index]!.word ?? '')?.ends);
+
 /** Photographs are of the day of the record that names them. */
 function photographsOf(
   tree: WrittenTree,
@@ -187,5 +190,6 @@ function photographsOf(
     ...tree.inspections.flatMap(one => of(one.at.start, one.date.value, one.photos)),
     ...tree.defects.flatMap(one => of(one.at.start, one.seen, one.photos)),
     ...tree.nestChecks.flatMap(one => of(one.at.start, one.date.value, one.photos)),
+    ...tree.works.flatMap(one => of(one.at.start, one.date.value, one.photos)),
   ];
 }

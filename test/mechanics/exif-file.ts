@@ -83,13 +83,13 @@ export const photo = (exif: Directory, gps: Directory = []): Uint8Array =>
 
 /** The tags that say the same as a record. */
 export function tagsOf(record: PhotoRecord): { readonly exif: Directory; readonly gps: Directory } {
-  const { takenAt, imageWidth, imageHeight, focalLength35, latitude, longitude } = record;
+  const { takenAt, imageWidth, imageHeight, focalLength35, latitude, longitude, direction } = record;
   const exif: [number, Value][] = [];
   if (takenAt !== undefined) exif.push([0x9003, { text: takenAt.replaceAll('-', ':').replace('T', ' ') }]);
   if (imageWidth !== undefined) exif.push([0xa002, { long: imageWidth }]);
   if (imageHeight !== undefined) exif.push([0xa003, { long: imageHeight }]);
   if (focalLength35 !== undefined) exif.push([0xa405, { short: Math.round(focalLength35 * 1000) }]);
-  const gps: Directory =
+  const place: Directory =
     latitude === undefined || longitude === undefined
       ? []
       : [
@@ -98,7 +98,14 @@ export function tagsOf(record: PhotoRecord): { readonly exif: Directory; readonl
           [3, { text: longitude < 0 ? 'W' : 'E' }],
           [4, { rationals: sexagesimal(longitude) }],
         ];
-  return { exif, gps };
+  const looks: Directory =
+    direction === undefined
+      ? []
+      : [
+          [0x10, { text: 'T' }],
+          [0x11, { rationals: [[Math.round(direction * 100), 100]] }],
+        ];
+  return { exif, gps: [...place, ...looks] };
 }
 
 /** Degrees, minutes and seconds to a thousandth. */

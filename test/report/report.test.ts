@@ -388,8 +388,64 @@ tree 8
 `,
   });
   const { out } = await folder.run('report', '--for', 'office', '--on', ON);
-  expect(out).toContain('<h3>Over the years</h3>');
+  expect(out).toContain('>Over the years</h2>');
   expect(out).toContain('alt="Tree 7 over the years: inspections: 2021-05-04, 2026-05-04');
   expect(out).toContain('Raise R1, overdue since <span class="day">2021-11-30</span>.');
   expect(out).not.toContain('Tree 8 over the years');
+});
+
+const YEARS = `tree 7 "Gate ash"
+  species Fraxinus latifolia
+  dbh 60 cm
+  height 18 m
+  inspection 2022-04-12 from ground
+    by RV
+    photo photos/before.png, from 20 m, toward N
+  prescription R1 reduce
+    height 18 m to 15 m
+    between 2022-10-01..2022-11-30
+  work R1 2022-10-14
+    photo photos/after.png, from 20 m, toward N
+  inspection 2026-04-20 from ground
+    by RV
+    photo photos/roots.png, from 2 m
+
+tree 8
+  species Fraxinus latifolia
+  inspection 2026-04-20 from ground
+    photo photos/only.png
+`;
+
+/** A picture of its own size, so that it can be told from others. */
+const PNG = (size: number) =>
+  Buffer.concat([PIXEL.subarray(0, 16), Buffer.from([0, 0, 0, size]), PIXEL.subarray(20)]);
+
+const yearsFiles = {
+  'site.wood': SITE,
+  'years.wood': YEARS,
+  'photos/before.png': PNG(1),
+  'photos/after.png': PNG(2),
+  'photos/roots.png': PNG(3),
+  'photos/only.png': PNG(4),
+};
+
+test('a page for each tree seen on several days: its years, and photographs before and after work', async () => {
+  const folder = await folderWith(yearsFiles);
+  for (const reader of ['client', 'office', 'all']) {
+    const { code, out } = await folder.run('report', '--for', reader);
+    expect(code).toBe(0);
+    const pages = out.match(/<article class="years".*?<\/article>/gs) ?? [];
+    expect(pages).toHaveLength(1);
+    const text = textOf(pages[0]!);
+    expect(text).toContain('Tree 7, Gate ash Fraxinus latifolia');
+    expect(text).toContain(
+      'The whole tree, side by side 2022-04-12, before reduce R1 ; from ground; 20 m away; looking N; photos/before.png 2022-10-14, after reduce R1 ; 20 m away; looking N; photos/after.png',
+    );
+    expect(text).toContain('2022-10-14 Work R1 Photograph of work R1 : photos/after.png 2026-04-20');
+    // No picture is in the page twice.
+    const pictures = [...out.matchAll(/src="(data:image\/png[^"]*)"/g)].map(([, address]) => address);
+    expect(new Set(pictures).size).toBe(pictures.length);
+    expect(pictures.length).toBeGreaterThanOrEqual(3);
+  }
+  expect((await folder.run('report', '--for', 'crew')).out).not.toContain('side by side');
 });

@@ -245,6 +245,7 @@ tree ${tag} ${text}
   work R1 2026-05-30
     by P-${tag}
     unfinished ${text}
+    photo ${text}, toward S
     note ${text}
   follow-up F1 climbing inspection
     due 2026-07-01

@@ -1,18 +1,12 @@
 import { showCount } from '../../assess/days.ts';
 import { authority } from '../../assess/judge.ts';
-import { formatDate, parseDate } from '../../base/dates.ts';
+import { formatDate } from '../../base/dates.ts';
 import { exact } from '../../base/interval.ts';
-import { type NamedPhoto, type PhotoFile, photosOf } from '../../facts/photos.ts';
+import { dayTaken, type NamedPhoto, photosOf } from '../../facts/photos.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit } from '../limit-report.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
-
-/** Day number in the camera's local time, if recorded. */
-function dayTaken(file: PhotoFile | undefined): number | undefined {
-  const taken = file?.state === 'read' ? file.record?.takenAt : undefined;
-  return taken === undefined ? undefined : parseDate(taken.slice(0, 'YYYY-MM-DD'.length));
-}
 
 /** The nearest day on record; today for an undated photograph that was taken later than today. */
 function nearestDay({ days }: NamedPhoto, taken: number, today: number): number | undefined {
@@ -51,7 +45,7 @@ export const photoDateDisagrees: Rule = {
   level: 'warning',
   summary: 'a photograph whose file gives a different date from the record',
   sources: [cite('practice')],
-  explanation: `Compares the date the camera wrote into the file (Exif, DateTimeOriginal) with the date of the inspection or nest check that names the photograph; for a defect, with the date it was first recorded and the dates of all inspections. A photograph of the whole tree has no date of its own and only must not be later than today. Differences greater than the limit photo-date-tolerance are reported.
+  explanation: `Compares the date the camera wrote into the file (Exif, DateTimeOriginal) with the date of the inspection, nest check or work that names the photograph; for a defect, with the date it was first recorded and the dates of all inspections. A photograph of the whole tree has no date of its own and only must not be later than today. Differences greater than the limit photo-date-tolerance are reported.
 
 An old photograph under a new date makes a condition look current when it may be long past: a nest check based on it has not been made.`,
   limitations:
