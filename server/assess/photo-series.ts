@@ -50,7 +50,7 @@ export function treePhotos(
   const { photos, inspections, defects, nestChecks, works } = asWritten(state);
   const directionOf = (path: string): number | undefined => {
     const file = fileOf(path);
-    return file?.state === 'read' ? file.record?.direction : undefined;
+    return file?.state === 'read' ? file.record?.facing : undefined;
   };
   const of = (
     named: readonly Photo[],

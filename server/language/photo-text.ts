@@ -56,7 +56,7 @@ const UNKNOWN = 'not in the file';
 
 /** Day, place, lens and size; what is not in the file is said, because rules may ask for it. */
 function recordLines(record: PhotoRecord, tree: Position | undefined): readonly string[] {
-  const { takenAt, latitude, longitude, direction, focalLength35, imageWidth, imageHeight } = record;
+  const { takenAt, latitude, longitude, facing, focalLength35, imageWidth, imageHeight } = record;
   const place =
     latitude === undefined || longitude === undefined
       ? UNKNOWN
@@ -67,9 +67,7 @@ function recordLines(record: PhotoRecord, tree: Position | undefined): readonly 
   return [
     `Taken: ${takenAt?.replace('T', ' ').slice(0, 16) ?? UNKNOWN}`,
     `Place: ${place}`,
-    ...(direction === undefined
-      ? []
-      : [`Looks toward: ${compassPoint(direction)} (${plainNumber(direction, 0)}°)`]),
+    ...(facing === undefined ? [] : [`Looks toward: ${compassPoint(facing)} (${plainNumber(facing, 0)}°)`]),
     `Lens: ${lens}`,
     `Size: ${size}${imageWidth !== undefined && imageHeight !== undefined ? `, ${imageHeight} px high` : ''}`,
   ];

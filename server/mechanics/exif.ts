@@ -14,8 +14,6 @@ export interface PhotoRecord {
   readonly longitude?: number;
   /** Metres above sea level. */
   readonly altitude?: number;
-  /** Where the camera looked, degrees clockwise from north: true, or magnetic with its declination. */
-  readonly direction?: number;
   /** Local time of the camera without a time zone: YYYY-MM-DDThh:mm:ss. */
   readonly takenAt?: string;
   /** How far the clock of the camera was set ahead of UTC, minutes. */
@@ -129,7 +127,6 @@ function recordOf(tags: ExifTags): PhotoRecord | undefined {
     latitude: numberOf(tags, 'latitude', -90, 90),
     longitude: numberOf(tags, 'longitude', -180, 180),
     altitude: altitudeOf(tags),
-    direction: numberOf(tags, 'GPSImgDirection', 0, 360),
     takenAt: timeOf(tags),
     clockOffset: offsetOf(tags),
     satelliteTime: satelliteTimeOf(tags),

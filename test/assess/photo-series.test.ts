@@ -60,7 +60,7 @@ describe('photographs side by side', () => {
     // The file of the camera knows it.
     expect(
       told(`${looked('2020-05-04', 'a.jpg, toward N')}${looked('2024-05-04', 'b.jpg')}`, {
-        'b.jpg': { direction: 350 },
+        'b.jpg': { facing: 350 },
       }),
     ).toHaveLength(1);
   });

@@ -83,7 +83,7 @@ export const photo = (exif: Directory, gps: Directory = []): Uint8Array =>
 
 /** The tags that say the same as a record. */
 export function tagsOf(record: PhotoRecord): { readonly exif: Directory; readonly gps: Directory } {
-  const { takenAt, imageWidth, imageHeight, focalLength35, latitude, longitude, direction } = record;
+  const { takenAt, imageWidth, imageHeight, focalLength35, latitude, longitude, facing } = record;
   const exif: [number, Value][] = [];
   if (takenAt !== undefined) exif.push([0x9003, { text: takenAt.replaceAll('-', ':').replace('T', ' ') }]);
   if (imageWidth !== undefined) exif.push([0xa002, { long: imageWidth }]);
@@ -99,11 +99,11 @@ export function tagsOf(record: PhotoRecord): { readonly exif: Directory; readonl
           [4, { rationals: sexagesimal(longitude) }],
         ];
   const looks: Directory =
-    direction === undefined
+    facing === undefined
       ? []
       : [
           [0x10, { text: 'T' }],
-          [0x11, { rationals: [[Math.round(direction * 100), 100]] }],
+          [0x11, { rationals: [[Math.round(facing * 100), 100]] }],
         ];
   return { exif, gps: [...place, ...looks] };
 }

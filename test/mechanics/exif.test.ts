@@ -49,12 +49,6 @@ describe('a photograph’s own record', () => {
     });
   });
 
-  it('says where the camera looked, within the circle', async () => {
-    const looks = (degrees: number) => readPhotoRecord(photo(EXIF, [[0x11, { rationals: [[degrees, 1]] }]]));
-    expect((await looks(225))?.direction).toBe(225);
-    expect((await looks(720))?.direction).toBeUndefined();
-  });
-
   it('knows an altitude below sea level', async () => {
     expect((await readPhotoRecord(photo(EXIF, place(1))))?.altitude).toBe(-123.4);
   });
