@@ -10,6 +10,7 @@ export type AppointmentKind =
   | 'support inspection'
   | 'support ends'
   | 'wall reading'
+  | 'reading'
   | 'permit ends'
   | 'exception ends'
   /** Replaces all other entries of a tree. */

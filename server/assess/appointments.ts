@@ -7,9 +7,10 @@ import type { Prescription, Site } from '../facts/types.ts';
 import type { AppointmentKind } from './appointment-kinds.ts';
 import type { DayContext } from './clear-days.ts';
 import { showCount, showDays } from './days.ts';
-import { defectName, lastLook, openDefects, openFollowUps } from './evidence.ts';
+import { openFollowUps } from './evidence.ts';
 import { openPrescriptions } from './jobs.ts';
 import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons } from './nesting.ts';
+import { nextLookOf, soonerWords } from './next-look.ts';
 import { daysLeft, jobName, openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
 import { signsOf } from './signs.ts';
 import { isMoving } from './standing.ts';
@@ -135,7 +136,6 @@ function checksOf(
 
 /** Due day of the next inspection; today for a failing tree. */
 function inspectionOf({ tree, site, settings, today }: AppointmentContext): readonly Appointment[] {
-  const last = lastLook(tree, today);
   const signs = signsOf({ tree, site, settings }).filter(({ standing }) => standing !== 'within');
   const moving = signs.filter(isMoving);
   if (moving.length > 0) {
@@ -151,21 +151,19 @@ function inspectionOf({ tree, site, settings, today }: AppointmentContext): read
       },
     ];
   }
-  if (!last) return [];
-  const sound = settings.limit('inspection-interval-sound');
-  // A practice block overrides the site, which overrides the default.
-  const ofSite = sound.origin.from === 'practice' ? undefined : site?.interval?.value.high;
-  const asked = ofSite !== undefined && Number.isFinite(ofSite) ? ofSite : sound.value;
-  const names = [...new Set([...openDefects(tree).map(defectName), ...signs.map(({ name }) => name)])];
-  const interval = names.length > 0 ? Math.min(asked, settings.limit('inspection-interval').value) : asked;
-  const seen = names.length > 0 ? `, with ${names.join(', ')},` : '';
+  const next = nextLookOf({ tree, site, settings, today });
+  if (!next) return [];
+  const seen = next.with.length > 0 ? `, with ${next.with.join(', ')},` : '';
   return [
     {
       kind: 're-inspection',
       subject: 'tree',
       title: 're-inspection is due',
-      notes: [`The tree${seen} was last looked at on ${formatDate(last.day)}.`],
-      ...on(last.day + Math.floor(interval)),
+      notes: [
+        `The tree${seen} was last looked at on ${formatDate(next.last.day)}.`,
+        ...(next.sooner ? [`Sooner than the interval asks: ${soonerWords(next.sooner)}.`] : []),
+      ],
+      ...on(next.day),
     },
   ];
 }

@@ -6,7 +6,6 @@
 import { exact, hull, type Interval, interval, multiply } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
 import { DAYS_PER_YEAR } from '../base/quantity.ts';
-import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Site, Tree } from '../facts/types.ts';
 import { measuredChange, nextLook, wallAfter, wallChange, yearsTo } from '../mechanics/decay.ts';
@@ -16,7 +15,14 @@ import { isDead } from './doses.ts';
 import { openDefects } from './evidence.ts';
 import { ringWidth } from './growth.ts';
 import { thinnestWall } from './hollows.ts';
-import { allStatedWalls, type DatedWall, instrumentWalls, statedWalls } from './instruments.ts';
+import { defectInterval } from './inspection-interval.ts';
+import {
+  allStatedWalls,
+  type DatedWall,
+  disagreements,
+  instrumentWalls,
+  statedWalls,
+} from './instruments.ts';
 import { strengthOf } from './strength.ts';
 
 export interface DecayCourse {
@@ -62,7 +68,8 @@ const coursesOf = memo((tree: Tree, site: Site | undefined, settings: Settings):
     const read = Math.min(...counting.map(({ day }) => day ?? Number.NaN));
     if (!wall || !Number.isFinite(wall.high) || !Number.isFinite(read)) return [];
     const all = [...allStatedWalls(defect, settings), ...instruments];
-    const measured = measuredAt(all);
+    const isContradicted = disagreements(defect, tree, settings).length > 0;
+    const measured = isContradicted ? undefined : measuredAt(all);
     const growth = ringWidth(tree, settings);
     const { range, words } = advanceAt(defect, tree);
     const change = measured ?? wallChange(growth ?? RING_WIDTH, range);
@@ -70,7 +77,7 @@ const coursesOf = memo((tree: Tree, site: Site | undefined, settings: Settings):
     const limit = multiply(hull(...widths), exact(settings.limit('wall-share').value));
     const from = latest(counting);
     const years = yearsTo(limit, wall, change);
-    const most = inspectionInterval(site, settings) / DAYS_PER_YEAR;
+    const most = defectInterval(site, settings) / DAYS_PER_YEAR;
     const dayAfter = (count: number) =>
       count > FORESEEABLE ? Number.POSITIVE_INFINITY : from + Math.floor(count * DAYS_PER_YEAR);
     return [
@@ -82,7 +89,7 @@ const coursesOf = memo((tree: Tree, site: Site | undefined, settings: Settings):
         change,
         basis: measured
           ? 'two dated readings of it'
-          : `${growth ? 'rings by two diameters' : 'rings of a mature tree, from memory'}; decay ${words}, judged`,
+          : `${isContradicted ? 'the readings of it contradict each other and give no rate; ' : ''}${growth ? 'rings by two diameters' : 'rings of a mature tree, from memory'}; decay ${words}, judged`,
         weak: measured ? [] : ['decay advance'],
         limit,
         limitDays: interval(dayAfter(years.low), dayAfter(years.high)),
@@ -113,10 +120,6 @@ function latest(all: readonly DatedWall[]): number {
 /** The wall on a day. */
 export const wallOn = ({ wall, change, read }: DecayCourse, day: number): Interval =>
   wallAfter(wall, change, Math.max(0, day - read) / DAYS_PER_YEAR);
-
-/** Longest time between inspections here, days. */
-export const inspectionInterval = (site: Site | undefined, settings: Settings): number =>
-  site?.interval ? valuesOf(site.interval.value, settings).low : settings.limit('inspection-interval').value;
 
 /** Years below which the error of an instrument hides the change, unless the records state that error. */
 const APART = 3;

@@ -69,8 +69,12 @@ export const shrunk = (tree: Tree, site: Site | undefined, settings: Settings): 
 /** Years below which the error of two measurements hides all growth. */
 const LEAST_APART = 1;
 
-/** A stem does not shrink: its rate is not below zero. The height counts from the last day on which the top may have been lost. */
+/**
+ * A stem does not shrink: its rate is not below zero. The height counts from the last day on which the top may have been
+ * lost. None of sizes that contradict each other.
+ */
 export function growthRates(tree: Tree, site: Site | undefined, settings: Settings): readonly Growth[] {
+  const contradicted = new Set(shrunk(tree, site, settings).map(({ size }) => size));
   const cut = Math.max(UNDATED, ...topLost(tree, site));
   const diameter = rateOf('diameter', diametersOf(tree, settings), settings);
   const height = rateOf(
@@ -81,7 +85,7 @@ export function growthRates(tree: Tree, site: Site | undefined, settings: Settin
   return [
     ...(diameter ? [{ ...diameter, rate: clip(diameter.rate, NOT_BELOW_ZERO) }] : []),
     ...(height ? [height] : []),
-  ];
+  ].filter(({ size }) => !contradicted.has(size));
 }
 
 const NOT_BELOW_ZERO = interval(0, Number.POSITIVE_INFINITY);
@@ -111,7 +115,9 @@ const APART = 3;
 /** Width of the rings, m a year, from the first and the last diameter of the same way of measuring; undefined if too close. */
 export function ringWidth(tree: Tree, settings: Settings): Interval | undefined {
   if (tree.inspections.length < 2) return undefined;
-  const found = rateOf('diameter', diametersOf(tree, settings), settings, APART);
+  const diameters = diametersOf(tree, settings);
+  if (losses('diameter', diameters, [], settings).length > 0) return undefined;
+  const found = rateOf('diameter', diameters, settings, APART);
   return found && interval(Math.max(0, found.rate.low) / 2, Math.max(0, found.rate.high) / 2);
 }
 

@@ -3,8 +3,8 @@
 import type { Settings } from '../facts/settings.ts';
 import { stagesLeft, stagesOf } from '../facts/stages.ts';
 import type { Site, Tree } from '../facts/types.ts';
-import { inspectionInterval } from './decay-time.ts';
-import { lastLook, openFollowUps } from './evidence.ts';
+import { openFollowUps } from './evidence.ts';
+import { nextLookOf, soonerWords } from './next-look.ts';
 import { jobName, openPrescriptionsOfAnyKind } from './prescriptions.ts';
 import { upkeepOf } from './upkeep.ts';
 
@@ -26,10 +26,9 @@ interface Context {
 
 /** By their days, without a day last. Nothing is owed to a tree that is gone. */
 export function promisesOf(context: Context): readonly Promised[] {
-  const { tree, site, settings, today } = context;
+  const { tree } = context;
   if (tree.felled) return [];
-  const last = lastLook(tree, today);
-  const next = last && last.day + Math.floor(inspectionInterval(site, settings));
+  const next = nextLookOf(context);
   const all: readonly Promised[] = [
     ...openPrescriptionsOfAnyKind(tree).map(prescription => {
       const { id, between } = prescription;
@@ -49,8 +48,8 @@ export function promisesOf(context: Context): readonly Promised[] {
       left: undefined,
     })),
     ...upkeepOf(context).map(({ what, day }) => ({ what, due: day, left: undefined })),
-    ...(next !== undefined && Number.isFinite(next)
-      ? [{ what: 'next inspection', due: next, left: undefined }]
+    ...(next
+      ? [{ what: `next inspection${next.sooner ? ` (${soonerWords(next.sooner)})` : ''}`, due: next.day, left: undefined }]
       : []),
   ];
   return [...all].sort((a, b) => (a.due ?? LAST) - (b.due ?? LAST));

@@ -20,6 +20,7 @@ export const FIELD_SIGNS = [
   'pull test',
   'strain',
   'limb load',
+  'dieback',
 ] as const;
 type FieldSign = (typeof FIELD_SIGNS)[number];
 
@@ -41,6 +42,7 @@ type JudgedBy =
   | 'lean'
   | 'soil'
   | 'vigor'
+  | 'crown share'
   | 'person';
 
 export interface SignRow {
@@ -99,9 +101,9 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
     part: 'stem',
     onLimb: true,
     judgedBy: 'crack',
-    limits: [],
+    limits: ['extent-loss'],
     words:
-      'moving if it is opening; exceeds if it runs through, deep or into the soil; may exceed if it is shallow; not judged if nothing says how far it runs',
+      'moving if it is opening, by the record or by readings of its length; exceeds if it runs through, deep or into the soil; may exceed if it is shallow; not judged if nothing says how far it runs',
   },
   'included bark': {
     part: 'union',
@@ -157,9 +159,9 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
   lean: {
     part: 'roots and ground',
     judgedBy: 'lean',
-    limits: ['lean', 'lean-with-heave', 'own-weight-stress', 'safety-factor'],
+    limits: ['lean', 'lean-with-heave', 'lean-change', 'own-weight-stress', 'safety-factor'],
     words:
-      'moving if it is new or increasing; otherwise its angle and, where species, dbh, height and crown are known, the weight of the tree by itself and in the design wind; not judged if the record does not say whether it is changing',
+      'moving if it is new or increasing, by the record or by its readings; otherwise its angle and, where species, dbh, height and crown are known, the weight of the tree by itself and in the design wind; not judged if the record does not say whether it is changing',
   },
   soil: {
     part: 'roots and ground',
@@ -205,6 +207,13 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
     limits: ['own-weight-stress', 'safety-factor'],
     words:
       'of a limb whose foliage is at the end only, or that is certainly overloaded: its weight, the ice that the site states, and the design wind, against its strength at the union; not judged without length and diameter or outside the range of slenderness',
+  },
+  dieback: {
+    part: 'limb',
+    judgedBy: 'crown share',
+    limits: ['crown-dead-share', 'crown-dead-share-conifer', 'share-change'],
+    words:
+      'the share of the crown that died back, as of a crown that is broken or dead; not judged if it was not seen, or if it certainly became worse since an earlier inspection',
   },
   joined: {
     part: 'stem',

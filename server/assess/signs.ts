@@ -15,7 +15,8 @@ import { TRUNK } from '../facts/references.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Site, Tree } from '../facts/types.ts';
 import { anchorageLeft, leftWords } from './anchorage-left.ts';
-import { defectVerdict, grown, isRootRot } from './defect-verdict.ts';
+import { diebackReadings, increaseIn, increaseWords, leanReadings, readingsOf } from './dated-readings.ts';
+import { defectVerdict, grown, isBroadleaved, isRootRot } from './defect-verdict.ts';
 import { isDead } from './doses.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
@@ -76,12 +77,13 @@ const recordedSigns = memo((tree: Tree, site: Site | undefined, settings: Settin
 });
 
 /** Fast path for most trees: no record that concerns safety. */
-const isPlain = ({ defects, parts, lean, soil, vigor, pullTests }: Tree): boolean =>
+const isPlain = ({ defects, parts, lean, soil, vigor, dieback, pullTests }: Tree): boolean =>
   defects.length === 0 &&
   parts.length === 0 &&
   pullTests.length === 0 &&
   !lean &&
   !soil &&
+  !dieback &&
   vigor?.value !== 'dead';
 
 /** What would decide a sign that may exceed or is not judged. Computed on demand: for a hollow it takes a search. */
@@ -127,7 +129,11 @@ function defectSign(defect: Defect, context: SignContext): Sign {
   const { kind, id, part, state, at } = defect;
   const onLimb = context.tree.parts.some(one => one.kind === 'limb' && one.name.value === part?.value);
   const row = SIGN_KINDS[kind.value as SignKind];
-  const increasing = state?.value === 'increasing';
+  const longer =
+    kind.value === 'crack' && defect.earlier.length > 0
+      ? increaseIn(readingsOf(defect, 'length', one => one.length, context.settings), 'extent-loss', context.settings)
+      : undefined;
+  const increasing = state?.value === 'increasing' || longer !== undefined;
   return {
     kind: kind.value as SignKind,
     part: onLimb && row.onLimb ? 'limb' : isRootRot(defect, context) ? 'roots and ground' : row.part,
@@ -137,7 +143,9 @@ function defectSign(defect: Defect, context: SignContext): Sign {
     defect,
     at,
     increasing,
-    ...rootVerdict(defect, increasing, context),
+    ...(longer
+      ? { standing: 'moving' as const, why: `opening by its readings: ${increaseWords(longer)} long` }
+      : rootVerdict(defect, increasing, context)),
   };
 }
 
@@ -198,7 +206,7 @@ function fieldSigns({ tree, site, settings }: SignContext): Sign[] {
       increasing: verdict.standing === 'moving',
       ...verdict,
     });
-  const { lean, soil, vigor } = tree;
+  const { lean, soil, vigor, dieback } = tree;
   if (isDead(tree))
     add('vigor', vigor!, 'the dead tree', {
       standing: 'exceeds',
@@ -210,6 +218,7 @@ function fieldSigns({ tree, site, settings }: SignContext): Sign[] {
     const pull = own.standing === 'not judged' ? decidingPull(tree, site, settings) : undefined;
     add('soil', soil, 'the soil at the collar', pull?.verdict.standing === 'within' ? pull.verdict : own);
   }
+  if (dieback) add('dieback', dieback, 'the dieback', diebackVerdict(dieback, tree, settings));
   const paired = new Set<string>();
   for (const part of tree.parts) {
     const union = part.union && unionVerdict(part, tree, site, settings);
@@ -241,8 +250,11 @@ function leanVerdict(
 ): Verdict {
   const { angle, course, toward } = lean;
   const says = `${showQuantity(angle.value)}${toward === undefined ? '' : ` toward ${compassPoint(toward)}`}`;
-  // No figure lowers what moves.
+  // No figure lowers what moves, and no word what was measured.
   if (course === 'new' || course === 'increasing') return { standing: 'moving', why: `${says}, ${course}` };
+  const increase = increaseIn(leanReadings(tree, settings), 'lean-change', settings);
+  if (increase)
+    return { standing: 'moving', why: `${says}, increasing by its readings: ${increaseWords(increase)}` };
   return withWeight(angleVerdict(lean, says, tree, settings), tree, site, settings);
 }
 
@@ -299,6 +311,24 @@ function weightWords({ weight, wind, part, standing: worst }: LeanSafety): strin
       : `toward the lean it bears ${showValue(judged)} times the design wind${beyond(judged)}, from ahead of it ${showInterval(ahead, { unit: '' }, 2)} times`;
   const blame = doubt ? [doubt] : standing === judged.standing ? [] : ['upright that would be uncertain too'];
   return [alone, fails, ...blame, ...rests].join('; ');
+}
+
+/** As of a crown that is broken or dead by the same share. */
+function diebackVerdict(dieback: NonNullable<Tree['dieback']>, tree: Tree, settings: Settings): Verdict {
+  if (dieback.value.form === 'unseen')
+    return notJudged('nobody saw the crown', 'Have the crown looked at, from above or with binoculars.');
+  const verdict = against(
+    readingOf(dieback, settings),
+    isBroadleaved(tree) ? 'crown-dead-share' : 'crown-dead-share-conifer',
+    settings,
+    'of the crown died back',
+  );
+  const increase = increaseIn(diebackReadings(tree, settings), 'share-change', settings);
+  if (!increase) return verdict;
+  const why = `${verdict.why}, and getting worse: ${increaseWords(increase)}`;
+  return verdict.standing === 'within'
+    ? notJudged(why, 'Have a qualified person find out why it dies back, roots and collar first, and rate the risk.')
+    : { ...verdict, why };
 }
 
 function soilVerdict(soil: string): Verdict {

@@ -1,13 +1,14 @@
 /** Days that follow from records: of supports in place, and of walls that decay may thin. */
 
 import type { AppointmentKind } from './appointment-kinds.ts';
+import { coursesOf } from './courses.ts';
 import { decayCourses } from './decay-time.ts';
 import { defectName } from './evidence.ts';
 import type { SignContext } from './standing.ts';
 import { inspectionDue, serviceEnd, supportName, supportsInPlace } from './supports.ts';
 
 export interface UpkeepDay {
-  readonly kind: Extract<AppointmentKind, 'support inspection' | 'support ends' | 'wall reading'>;
+  readonly kind: Extract<AppointmentKind, 'support inspection' | 'support ends' | 'wall reading' | 'reading'>;
   /** Stable identifier within its tree: `C1`. */
   readonly subject: string;
   readonly day: number;
@@ -50,6 +51,11 @@ export const upkeepOf = (context: SignContext & { readonly today: number }): rea
               what: `${defectName(defect)}: read the sound wall again`,
             },
           ]
+        : [],
+    ),
+    ...coursesOf(tree, site, settings).flatMap(({ subject, name, rate, look, limitDays }): UpkeepDay[] =>
+      rate && Number.isFinite(limitDays.low)
+        ? [{ kind: 'reading', subject, day: look, what: `${name}: read it again` }]
         : [],
     ),
   ];

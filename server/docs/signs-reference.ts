@@ -8,6 +8,7 @@ const NAMES: Partial<Record<SignKind, string>> = {
   vigor: 'vigor: dead',
   union: 'union of a stem or limb',
   'stem lean': 'lean of a stem',
+  dieback: 'dieback of the crown',
   joined: 'cavities that are, or may be, connected',
 };
 

@@ -1,5 +1,6 @@
 /** Assessment of a defect, a prescription or a tree, as Markdown. */
 
+import { coursesOf } from '../assess/courses.ts';
 import { decayCourses } from '../assess/decay-time.ts';
 import { defectName } from '../assess/evidence.ts';
 import { growthRates } from '../assess/growth.ts';
@@ -49,7 +50,7 @@ import {
 } from '../show/drawing/pictures.ts';
 import { drawnAlone } from '../show/drawing/svg.ts';
 import { lossText, ratioText, shareText } from '../show/figures.ts';
-import { growthText } from '../show/history.ts';
+import { changeText, growthText } from '../show/history.ts';
 import { olderTreeWords, olderWords } from '../show/older.ts';
 import { courseText, wallTexts } from '../show/weigh-evidence.ts';
 import { elementText, millTable, riggingWords } from '../show/weigh-felling.ts';
@@ -311,6 +312,8 @@ export function treeText(tree: Tree, settings: Settings, site: Site | undefined)
           `The wall of ${defectName(defect)} may be down to its limit from ${formatDate(limitDays.low)}.`,
         ),
       );
+  for (const course of coursesOf(tree, site, settings))
+    if (course.rate) lines.push(escapeMarkdown(changeText(course)));
   if (tree.hasLater) lines.push('What the record says of later days is left out.');
   for (const { kind, id, between } of openPrescriptions(tree)) {
     const when = between ? ` ${formatDate(between.from)} to ${formatDate(between.to)}` : '';

@@ -1,10 +1,10 @@
 /** Dates by which something must be done, or until which something is valid. */
 
-import { lastLook, openFollowUps } from '../assess/evidence.ts';
+import { openFollowUps } from '../assess/evidence.ts';
+import { nextLookOf, soonerWords } from '../assess/next-look.ts';
 import { permitFor } from '../assess/permits.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { upkeepOf } from '../assess/upkeep.ts';
-import { valuesOf } from '../facts/interval.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { personWords } from './words.ts';
 
@@ -38,12 +38,12 @@ function dueOf({ tree, site, settings }: ReportTree, data: ReportData): readonly
     const who = by ? `, accepted by ${personWords(by.value, data)}` : '';
     if (until) due.push({ day: until.value, what: `exception from ${rule.value} ends${who}` });
   }
-  const last = lastLook(tree, data.on);
-  const length = site?.interval
-    ? valuesOf(site.interval.value, settings).low
-    : settings.limit('inspection-interval').value;
-  if (last && Number.isFinite(length))
-    due.push({ day: Math.floor(last.day + length), what: 'next inspection' });
+  const next = nextLookOf({ tree, site, settings, today: data.on });
+  if (next)
+    due.push({
+      day: next.day,
+      what: `next inspection${next.sooner ? `: ${soonerWords(next.sooner)}` : ''}`,
+    });
   for (const { day, what } of upkeepOf({ tree, site, settings, today: data.on })) due.push({ day, what });
   return due.map(one => ({ ...one, tree: tree.tag.value }));
 }

@@ -46,6 +46,7 @@ const IS_THERE = {
   dead: ({ vigor }: Tree) => vigor?.value === 'dead',
   lean: ({ lean }: Tree) => lean !== undefined,
   soil: ({ soil }: Tree) => soil !== undefined,
+  dieback: ({ dieback }: Tree) => dieback !== undefined,
   photos: namesPhotos,
   /** Dated sizes: from inspections, or left by work. */
   'dated sizes': ({ inspections, works }: Tree) => {

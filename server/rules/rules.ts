@@ -34,6 +34,7 @@ export { stumpUnstated } from './felling/stump-unstated.ts';
 export { takedownUnstated } from './felling/takedown-unstated.ts';
 export { followUpMissingDue } from './follow-up/follow-up-missing-due.ts';
 export { followUpOverdue } from './follow-up/follow-up-overdue.ts';
+export { nextLookLate } from './follow-up/next-look-late.ts';
 export { reinspectionOverdue } from './follow-up/reinspection-overdue.ts';
 export { supportInspectionOverdue } from './follow-up/support-inspection-overdue.ts';
 export { supportLifePassed } from './follow-up/support-life-passed.ts';

@@ -31,7 +31,17 @@ export const historyJson = ({ on, trees, unread }: HistoryReport): string =>
     2,
   )}\n`;
 
-function treeJson({ tree, file, today, events, growth, courses, promises }: History) {
+function treeJson({
+  tree,
+  file,
+  today,
+  events,
+  growth,
+  contradicted,
+  changes,
+  courses,
+  promises,
+}: History) {
   return {
     tag: tree.tag.value,
     file,
@@ -43,6 +53,18 @@ function treeJson({ tree, file, today, events, growth, courses, promises }: Hist
       to: { on: formatDate(to.day), value: ends(to.value) },
       rate: ends(rate),
       error: error.value,
+    })),
+    contradicted: contradicted.map(({ size }) => size),
+    changes: changes.map(({ subject, from, to, rate, judged, limitDays, look }) => ({
+      of: subject,
+      from: { on: formatDate(from.day), value: ends(from.value) },
+      to: { on: formatDate(to.day), value: ends(to.value) },
+      rate: rate ? ends(rate) : null,
+      limit: judged.setting.value,
+      unit: judged.setting.unit,
+      limitFrom: dayOrNull(limitDays.low),
+      limitTo: dayOrNull(limitDays.high),
+      readAgainBy: dayOrNull(look),
     })),
     decay: courses.map(decayJson),
     promised: promises.map(({ what, due, left }) => ({

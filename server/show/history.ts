@@ -1,8 +1,9 @@
 /** The output of `history` for people: what happened to a tree by date, how fast it changes, what is owed to it. */
 
+import { type Course, coursesOf, courseWords } from '../assess/courses.ts';
 import { type DecayCourse, decayCourses } from '../assess/decay-time.ts';
 import { defectName } from '../assess/evidence.ts';
-import { type Growth, growthRates } from '../assess/growth.ts';
+import { type Growth, growthRates, type Shrunk, shrunk } from '../assess/growth.ts';
 import { showLimit } from '../assess/judge.ts';
 import { type Promised, promisesOf } from '../assess/promises.ts';
 import { formatDate } from '../base/dates.ts';
@@ -26,6 +27,10 @@ export interface History {
   readonly today: number;
   readonly events: readonly LifeEvent[];
   readonly growth: readonly Growth[];
+  /** Sizes that contradict each other, so that no rate follows from them. */
+  readonly contradicted: readonly Shrunk[];
+  /** Lean, dieback and shares. */
+  readonly changes: readonly Course[];
   readonly courses: readonly DecayCourse[];
   readonly promises: readonly Promised[];
 }
@@ -50,6 +55,8 @@ export const historyOf = (
     today,
     events,
     growth: growthRates(tree, site, settings),
+    contradicted: tree.felled ? [] : shrunk(tree, site, settings),
+    changes: coursesOf(tree, site, settings),
     courses: decayCourses(tree, site, settings),
     promises: promisesOf(context),
   };
@@ -76,6 +83,21 @@ export const growthText = (growth: Growth): string => {
   return `${capital(size)}: ${from.words} on ${formatDate(from.day)}, ${to.words} on ${formatDate(to.day)}: ${rateText(growth)}, with ${showLimit({ setting: error })} for measuring twice.`;
 };
 
+const contradictedText = ({ size, earlier, later }: Shrunk): string =>
+  `${capital(size)}: ${later.words} on ${formatDate(later.day)} contradicts ${earlier.words}${Number.isFinite(earlier.day) ? ` on ${formatDate(earlier.day)}` : ', without a day'}; until it is settled no rate follows from them.`;
+
+/** One sentence: the readings, the rate, and what follows. */
+export function changeText(course: Course): string {
+  const { name, rate, error, judged, limitDays, look } = course;
+  const words = `${capital(name)}: ${courseWords(course)}`;
+  if (!rate) return `${words}.`;
+  const limit = showLimit(judged);
+  const from = Number.isFinite(limitDays.low)
+    ? `may come to ${limit} from ${formatDate(limitDays.low)} on${Number.isFinite(limitDays.high) ? '' : ', if at all'}; read it again by ${formatDate(look)}`
+    : `does not come to ${limit} at that rate`;
+  return `${words}, with ${showLimit(error)} for reading twice; it ${from}.`;
+}
+
 const promiseText = ({ what, due, left }: Promised, today: number): string => {
   const day =
     due === undefined ? 'no day stated' : `${due < today ? 'overdue since' : 'by'} ${formatDate(due)}`;
@@ -85,12 +107,15 @@ const promiseText = ({ what, due, left }: Promised, today: number): string => {
 /** Headings and sentences that follow the events; none where there is nothing to say. */
 export const historySections = ({
   growth,
+  contradicted,
+  changes,
   courses,
   promises,
   today,
 }: History): readonly { readonly heading: string; readonly lines: readonly string[] }[] =>
   [
-    { heading: 'Growth', lines: growth.map(growthText) },
+    { heading: 'Growth', lines: [...growth.map(growthText), ...contradicted.map(contradictedText)] },
+    { heading: 'Change', lines: changes.map(changeText) },
     {
       heading: 'Decay',
       lines: courses.map(course => `${capital(defectName(course.defect))}: ${courseText(course)}`),

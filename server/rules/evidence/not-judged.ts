@@ -47,7 +47,7 @@ export const notJudged: Rule = {
 It is a warning with a target in reach, otherwise a note. It is resolved by a reading, by planned work or a follow-up, or by a rating of low or moderate from a qualified person for every target in reach.`,
   limitations:
     'Signs that a figure can judge; trees that have been removed; signs whose record has a syntax error, which is reported instead.',
-  appliesTo: ['lean', 'soil', 'parts', 'defects', 'pull tests'],
+  appliesTo: ['lean', 'soil', 'dieback', 'parts', 'defects', 'pull tests'],
   rests: 'safety',
   acceptable: true,
   examples: [
@@ -72,6 +72,16 @@ tree 112
     depth unseen
   target "Path"
     distance 6 ft
+`,
+    },
+    {
+      title: 'A crown that dies back, and got worse',
+      text: `tree 114
+  species Quercus robur
+  inspection 2023-05-04 from ground
+    dieback 10 %
+  inspection 2026-05-06 from ground
+    dieback 35 % #! note stated
 `,
     },
     {

@@ -1,5 +1,6 @@
-import { type DecayCourse, decayCourses, inspectionInterval, wallOn } from '../../assess/decay-time.ts';
+import { type DecayCourse, decayCourses, wallOn } from '../../assess/decay-time.ts';
 import { defectName, lastLook, openFollowUps } from '../../assess/evidence.ts';
+import { defectInterval } from '../../assess/inspection-interval.ts';
 import { showLimit } from '../../assess/judge.ts';
 import { lengthLike } from '../../assess/prescriptions.ts';
 import { signsOf } from '../../assess/signs.ts';
@@ -35,7 +36,7 @@ const plannedDays = ({ defect }: DecayCourse, { tree }: TreeContext): readonly n
 /** The day on which the wall is next looked at, by a planned follow-up or by the interval between inspections. */
 function nextDay(planned: readonly number[], { tree, site, settings, today }: TreeContext): number {
   const last = lastLook(tree, today)?.day ?? today;
-  const byInterval = last + Math.floor(inspectionInterval(site, settings));
+  const byInterval = last + Math.floor(defectInterval(site, settings));
   return Math.max(today, Math.min(...planned, byInterval));
 }
 
@@ -81,7 +82,7 @@ export const wallReadingLate: Rule = {
   sources: [cite('usda-hazard-codes'), cite('schwarze-baum-2000'), cite('practice')],
   rests: 'safety',
   explanation:
-    'For cavities and decay within their limits, of which a wall was read: projects the thinnest wall from the day of its reading by the width of the rings that the stem adds and the advance of the decay outward. The rings are as wide as two dated diameters at least three years apart say, else 0.5 to 3 mm, as of a mature tree. The decay advances by up to 2 mm a year behind a closed wound of a tree in good vigor, up to 4 mm in an open cavity, 2 to 10 mm with a fungus that breaches the barrier of that tree or on a declining tree, and 0 to 10 mm where vigor or fungus are not known: a judgment, since no study measured it. Two readings of the wall at one bearing replace both if they are three years apart, or if their records state the error.\n\nThe wall should be read again in half the time in which it may come down to a sixth of the diameter (the limit wall-share), not sooner than a year. The next look is the earliest follow-up that reads walls, or the last inspection plus the interval of the site, else the limit inspection-interval. Where it comes later, this is reported.',
+    'For cavities and decay within their limits, of which a wall was read: projects the thinnest wall from the day of its reading by the width of the rings that the stem adds and the advance of the decay outward. The rings are as wide as two dated diameters at least three years apart say, else 0.5 to 3 mm, as of a mature tree. The decay advances by up to 2 mm a year behind a closed wound of a tree in good vigor, up to 4 mm in an open cavity, 2 to 10 mm with a fungus that breaches the barrier of that tree or on a declining tree, and 0 to 10 mm where vigor or fungus are not known: a judgment, since no study measured it. Two readings of the wall at one bearing replace both if they are three years apart, or if their records state the error.\n\nThe wall should be read again in half the time in which it may come down to a sixth of the diameter (the limit wall-share), not sooner than a year. The next look is the earliest follow-up that reads walls, or the last inspection plus the limit inspection-interval, or the interval of the site where that is shorter. Where it comes later, this is reported.',
   limitations:
     'Hollows beyond a limit or not judged, which strength-loss and not-judged report; walls without a dated inspection; walls at or below a sixth of the diameter already; pockets between the bearings that were read.',
   appliesTo: ['defects'],

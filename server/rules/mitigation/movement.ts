@@ -94,6 +94,20 @@ tree 754
 `,
     },
     {
+      title: 'A lean and a crack that increased by their readings, whatever the record calls them',
+      text: `tree 761
+  inspection 2022-05-04 from ground
+    lean 5 deg toward N, steady
+  defect A crack
+    on trunk at 5 ft
+    length 20 in
+  inspection 2026-05-06 from ground
+    lean 9 deg toward N, steady #! error stated
+  defect A crack #! error stated
+    length 26 in
+`,
+    },
+    {
       title: 'Pruning does not stabilize a root plate; far from all targets',
       text: `tree 755
   height 50 ft

@@ -46,6 +46,7 @@ const WITHOUT: Record<Facet, (tree: Tree) => Tree> = {
   dead: tree => ({ ...tree, vigor: undefined }),
   lean: tree => ({ ...tree, lean: undefined }),
   soil: tree => ({ ...tree, soil: undefined }),
+  dieback: tree => ({ ...tree, dieback: undefined }),
   photos: tree => ({
     ...tree,
     photos: [],
