@@ -49,7 +49,10 @@ export function nextLookOf(context: Context): NextLook | undefined {
   const sooner = aheadOf(tree, site, settings)
     // What was not read at the last look is overdue by itself: another look does not wait for it.
     .filter(({ halfway }) => last.day < halfway && halfway < byInterval)
-    .reduce<Ahead | undefined>((first, one) => (first && first.halfway <= one.halfway ? first : one), undefined);
+    .reduce<Ahead | undefined>(
+      (first, one) => (first && first.halfway <= one.halfway ? first : one),
+      undefined,
+    );
   return { last, with: names, day: sooner?.halfway ?? byInterval, byInterval, sooner };
 }
 

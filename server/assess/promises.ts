@@ -49,7 +49,13 @@ export function promisesOf(context: Context): readonly Promised[] {
     })),
     ...upkeepOf(context).map(({ what, day }) => ({ what, due: day, left: undefined })),
     ...(next
-      ? [{ what: `next inspection${next.sooner ? ` (${soonerWords(next.sooner)})` : ''}`, due: next.day, left: undefined }]
+      ? [
+          {
+            what: `next inspection${next.sooner ? ` (${soonerWords(next.sooner)})` : ''}`,
+            due: next.day,
+            left: undefined,
+          },
+        ]
       : []),
   ];
   return [...all].sort((a, b) => (a.due ?? LAST) - (b.due ?? LAST));

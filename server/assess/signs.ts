@@ -131,7 +131,11 @@ function defectSign(defect: Defect, context: SignContext): Sign {
   const row = SIGN_KINDS[kind.value as SignKind];
   const longer =
     kind.value === 'crack' && defect.earlier.length > 0
-      ? increaseIn(readingsOf(defect, 'length', one => one.length, context.settings), 'extent-loss', context.settings)
+      ? increaseIn(
+          readingsOf(defect, 'length', one => one.length, context.settings),
+          'extent-loss',
+          context.settings,
+        )
       : undefined;
   const increasing = state?.value === 'increasing' || longer !== undefined;
   return {
@@ -327,7 +331,10 @@ function diebackVerdict(dieback: NonNullable<Tree['dieback']>, tree: Tree, setti
   if (!increase) return verdict;
   const why = `${verdict.why}, and getting worse: ${increaseWords(increase)}`;
   return verdict.standing === 'within'
-    ? notJudged(why, 'Have a qualified person find out why it dies back, roots and collar first, and rate the risk.')
+    ? notJudged(
+        why,
+        'Have a qualified person find out why it dies back, roots and collar first, and rate the risk.',
+      )
     : { ...verdict, why };
 }
 

@@ -80,6 +80,8 @@ const stateOf = memo((written: WrittenTree): Tree => {
   const dated = new Map<string, number | undefined>();
   tree.written = written;
   tree.dated = dated;
+  // The state of a state is itself.
+  tree.isSettled = true;
   for (const kind of READ_AGAIN)
     (tree as Record<string, unknown>)[kind.list] = joinedReadings(
       written[kind.list] as readonly ReadAgainFact[],

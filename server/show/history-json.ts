@@ -31,17 +31,7 @@ export const historyJson = ({ on, trees, unread }: HistoryReport): string =>
     2,
   )}\n`;
 
-function treeJson({
-  tree,
-  file,
-  today,
-  events,
-  growth,
-  contradicted,
-  changes,
-  courses,
-  promises,
-}: History) {
+function treeJson({ tree, file, today, events, growth, contradicted, changes, courses, promises }: History) {
   return {
     tag: tree.tag.value,
     file,

@@ -51,6 +51,12 @@ tree 1 "Lime"
 interface Told {
   readonly events: readonly { on: string; kind: string; what: string; says: string }[];
   readonly growth: readonly { size: string; rate: readonly [number, number] }[];
+  readonly contradicted: readonly string[];
+  readonly changes: readonly {
+    of: string;
+    rate: readonly [number, number] | null;
+    limitFrom: string | null;
+  }[];
   readonly decay: readonly { change: readonly [number, number]; limitFrom: string }[];
   readonly promised: readonly { what: string; due: string; overdue: boolean; left: string | null }[];
   readonly hasLater: boolean;
@@ -117,11 +123,43 @@ describe('a lime seen in two years', () => {
       left: 'the limb toward the house',
     });
     expect(promised.find(({ what }) => what === 'next inspection')).toMatchObject({
-      due: '2028-05-03',
+      // With an open defect, a year, whatever the site asks of sound trees.
+      due: '2027-05-04',
       overdue: false,
     });
     const done = `${LIME}\n  work R1 2026-05-20\n`;
     expect((await told(done)).promised.map(({ what }) => what)).not.toContain('raise R1');
+  });
+
+  test('a lean, a dieback and a share: rates with their error, and sizes that contradict each other', async () => {
+    const { changes, contradicted, growth } = await told(
+      LIME.replace('dbh       22 in', 'dbh       18 in\n    lean      6 deg toward N, steady')
+        .replace('height    50 ft', 'lean      5 deg toward N\n    dieback   10 %')
+        .replace('height    54 ft', 'dieback   15 %'),
+    );
+    expect(contradicted).toEqual(['diameter']);
+    expect(growth).toEqual([]);
+    const [lean, dieback] = changes;
+    expect(lean).toMatchObject({ of: 'lean', limit: 15, unit: 'deg' });
+    expect(lean!.rate![0]).toBeCloseTo(-0.1, 3);
+    expect(lean!.rate![1]).toBeCloseTo(0.3, 3);
+    // 9 degrees at 0.3 a year.
+    expect(lean!.limitFrom).toMatch(/^2056-05-0/);
+    expect(dieback!.rate![1]).toBeCloseTo(0.015, 5);
+  });
+
+  test('the next inspection is sooner where the readings ask for it', async () => {
+    const slow = LIME.replace(/ {2}defect A(.|\n)*?\n\n/g, '');
+    const leaning = slow
+      .replace('2016-05-04 from ground', '2024-05-04 from ground\n    lean      9 deg toward N, steady')
+      .replace('2026-05-04 from ground', '2026-05-04 from ground\n    lean      11 deg toward N, steady');
+    const next = ({ promised }: Told) => promised.find(({ what }) => what.startsWith('next inspection'))!;
+    expect(next(await told(slow)).due).toBe('2028-05-03');
+    // 4 degrees at 2 a year: 2 years, half of it.
+    expect(next(await told(leaning))).toMatchObject({
+      what: 'next inspection (the lean may be at its limit from 2028-05-03 on)',
+      due: '2027-05-04',
+    });
   });
 
   test('up to another day', async () => {
