@@ -16,7 +16,7 @@ export interface DatedReading {
   readonly value: Interval;
 }
 
-export const UNDATED = Number.NEGATIVE_INFINITY;
+const UNDATED = Number.NEGATIVE_INFINITY;
 
 const reading = (
   quantity: Placed<Quantity> | undefined,

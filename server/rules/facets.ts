@@ -45,8 +45,8 @@ const IS_THERE = {
   'follow-ups': ({ followUps }: Tree) => followUps.length > 0,
   dead: ({ vigor }: Tree) => vigor?.value === 'dead',
   lean: ({ lean }: Tree) => lean !== undefined,
-  soil: ({ soil }: Tree) => soil !== undefined,
-  dieback: ({ dieback }: Tree) => dieback !== undefined,
+  /** Of the soil at the collar, or of the crown. */
+  condition: ({ soil, dieback }: Tree) => soil !== undefined || dieback !== undefined,
   photos: namesPhotos,
   /** Dated sizes: from inspections, or left by work. */
   'dated sizes': ({ inspections, works }: Tree) => {

@@ -47,7 +47,7 @@ export const notJudged: Rule = {
 It is a warning with a target in reach, otherwise a note. It is resolved by a reading, by planned work or a follow-up, or by a rating of low or moderate from a qualified person for every target in reach.`,
   limitations:
     'Signs that a figure can judge; trees that have been removed; signs whose record has a syntax error, which is reported instead.',
-  appliesTo: ['lean', 'soil', 'dieback', 'parts', 'defects', 'pull tests'],
+  appliesTo: ['lean', 'condition', 'parts', 'defects', 'pull tests'],
   rests: 'safety',
   acceptable: true,
   examples: [

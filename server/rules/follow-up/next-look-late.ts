@@ -53,7 +53,7 @@ export const nextLookLate: Rule = {
     'For what is within its limits and was read on several days: the lean of the tree, the dieback of its crown, the share of the crown, the girth or the roots that a defect takes. Its change a year is everything that the first and the last reading allow, each with its own range and both with what two readings may be off (the limits lean-change and share-change). By the fastest of these changes it may come to its limit on a certain day; it should be read again in half the time until then, not sooner than a year. The next look is the earliest follow-up of the tree or of the defect, or the last inspection plus the interval that applies. Where it comes later, this is reported. A lean is read against the limit lean-with-heave first, then against lean.',
   limitations:
     'Readings less than a year apart, and what was read once: nothing says how fast it changes. Signs beyond a limit or not judged, which other rules report; walls of hollows, which wall-reading-late reports. A change that was slow may become fast: a storm, a cut root or a new fungus is a reason to look whatever the rate.',
-  appliesTo: ['defects', 'lean', 'dieback'],
+  appliesTo: ['defects', 'lean', 'condition'],
   acceptable: true,
   examples: [
     {

@@ -121,7 +121,7 @@ export const mitigationMissing: Rule = {
 With a target in reach, a sign beyond its threshold is an error and one that may be is a warning; where no target is on record, or all in reach are closed, each is one level lower. What counts as addressing the sign depends on the part of the tree: see SIGNS.md.`,
   limitations:
     'Signs below the thresholds; cavities and decay, see strength-loss; unions with included bark, see included-bark-union; movement, see movement; signs that could not be judged, see not-judged.',
-  appliesTo: ['lean', 'dieback', 'defects', 'dead', 'parts', 'pull tests'],
+  appliesTo: ['lean', 'condition', 'defects', 'dead', 'parts', 'pull tests'],
   acceptable: true,
   caution:
     'Marks of the trade say from when somebody has to decide; below them nothing is certified. The person on site decides.',

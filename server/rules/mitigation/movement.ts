@@ -63,7 +63,7 @@ export const movement: Rule = {
 Nothing is reported once every target with people in reach is closed by a named person and the sign is addressed in time: for roots and ground, by felling, guying or a root crown excavation, not by a pruning dose; for a union, by a cable, a brace or removal of the stem; for a limb, by its removal. Where targets are on record and none is in reach, it is a warning.`,
   limitations:
     'A steady or corrected lean, firm ground, cracks that are not opening: other rules judge those.',
-  appliesTo: ['lean', 'soil', 'parts', 'defects'],
+  appliesTo: ['lean', 'condition', 'parts', 'defects'],
   acceptable: false,
   caution:
     'Nobody can tell from a record how long a moving tree will stand: keep away until it was assessed.',

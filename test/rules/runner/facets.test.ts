@@ -45,8 +45,7 @@ const WITHOUT: Record<Facet, (tree: Tree) => Tree> = {
   'follow-ups': tree => ({ ...tree, followUps: [] }),
   dead: tree => ({ ...tree, vigor: undefined }),
   lean: tree => ({ ...tree, lean: undefined }),
-  soil: tree => ({ ...tree, soil: undefined }),
-  dieback: tree => ({ ...tree, dieback: undefined }),
+  condition: tree => ({ ...tree, soil: undefined, dieback: undefined }),
   photos: tree => ({
     ...tree,
     photos: [],
