@@ -51,11 +51,13 @@ const longestFirst = (words: readonly string[]): string =>
 
 const NUM = '\\d+(?:\\.\\d+|/\\d+)?';
 const FOOT = "['’′]";
-const INCH = '(?:["”″]|[\'’′]{2})(?![\\p{L}\\d])';
+const INCH = '(?:["”″]|[\'’′]{2})(?!(?!x\\s*\\d)[\\p{L}\\d])';
 /** Units as the notation has them, and as people say them; marks are rows of their own. */
 const UNIT = `(?:${longestFirst(UNITS.flatMap(unit => [...unitWords(unit), ...unit.said]))})(?![\\p{L}\\d])`;
 const AMOUNT = `~?${NUM}(?:\\s*${UNIT})?`;
 const DAY = '\\d{4}-\\d{2}-\\d{2}';
+const SLASHED = '\\d{1,4}/\\d{1,2}/\\d{1,4}';
+const ANY_DAY = /^(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})$/;
 const POINT = '(?:[NESW]{1,3}|(?:north|south|east|west)(?:-?(?:north|south|east|west))*)(?![\\p{L}])';
 const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'] as const;
 const MONTH = `(?:${MONTHS.join('|')})\\p{L}*\\.?`;
@@ -76,6 +78,20 @@ function days(a: string, b: string, c: string): string | readonly string[] | und
   if (a.length === 2 && c.length <= 2) read.push(day(a, Number(b), c));
   const found = [...new Set(read.filter(one => one !== undefined))];
   return found.length > 1 ? found : found[0];
+}
+
+/** All that a day can mean; none where it is no day. */
+const daysMeant = (text: string): readonly string[] => {
+  const [a = '', b = '', c = ''] = text.split(/[./-]/);
+  return [days(a, b, c) ?? []].flat();
+};
+
+/** The day that three numbers mean in one order: 3/4/26 with the month first is 2026-03-04. */
+export function dayInOrder(text: string, order: 'month first' | 'day first' | 'year first'): string | undefined {
+  const [, a = '', , b = '', c = ''] = ANY_DAY.exec(text) ?? [];
+  if (order === 'year first') return a.length === 4 || a.length === 2 ? day(a, Number(b), c) : undefined;
+  if (c.length !== 4 && c.length !== 2) return undefined;
+  return order === 'month first' ? day(c, Number(a), b) : day(c, Number(b), a);
 }
 
 const monthOf = (word: string): number => MONTHS.indexOf(word.slice(0, 3).toLowerCase() as 'jan') + 1;
@@ -156,7 +172,8 @@ export const HABITS: readonly Habit[] = [
     name: 'feet and inches',
     pattern: pattern(`(\\d+)\\s*${FOOT}\\s*-?\\s*(${NUM})(?:\\s*${INCH}|(?![\\d.]))`),
     code: 'unknown-unit',
-    meant: ([, feet, inches]) => `${feet} ft ${inches} in`,
+    // 8' 30' are two lengths.
+    meant: ([, feet, inches]) => (Number(inches) < 12 ? `${feet} ft ${inches} in` : undefined),
     because: 'which is not how the notation writes feet and inches',
     isMark,
     examples: [
@@ -219,6 +236,40 @@ export const HABITS: readonly Habit[] = [
       { written: 'note „die alte Eiche“', meant: 'note "die alte Eiche"' },
     ],
     not: ['note "the “old” oak" x'],
+  },
+  {
+    name: 'window of days of another order',
+    pattern: pattern(
+      `(?<![\\d./-])(${SLASHED}|${DAY})(?:\\s*[-–—−]\\s*|\\s+(?:to|through|thru|until|and)\\s+|\\s*\\.\\.\\s*)(${SLASHED}|${DAY})(?![\\d/])`,
+    ),
+    code: 'bad-date',
+    meant: ([written, from, to]) => {
+      if (!written.includes('/')) return undefined;
+      const [first, last] = [daysMeant(from!), daysMeant(to!)];
+      if (first.length === 0 || last.length === 0) return undefined;
+      // Both days are of one order.
+      const orders = Math.max(first.length, last.length);
+      const windows = Array.from(
+        { length: orders },
+        (_, i) => `${first[first.length === 1 ? 0 : i]}..${last[last.length === 1 ? 0 : i]}`,
+      ).filter(window => !window.includes('undefined'));
+      return windows.length > 1 ? windows : windows[0];
+    },
+    because: 'which is not how the notation writes two days',
+    isMark,
+    examples: [
+      {
+        below: 'prescription R1 thin',
+        written: 'between 9/15/26 - 11/30/26',
+        meant: 'between 2026-09-15..2026-11-30',
+      },
+      {
+        below: 'prescription R1 thin',
+        written: 'between 9/1/26 to 11/2/26',
+        meant: ['between 2026-09-01..2026-11-02', 'between 2026-01-09..2026-02-11'],
+      },
+    ],
+    not: ['felled 31/31/2026 - 3/16/26'],
   },
   {
     name: 'date of another order',
@@ -330,10 +381,18 @@ export const HABITS: readonly Habit[] = [
     name: 'decimal comma',
     pattern: pattern('(?<![\\d.,])(\\d+),(\\d+)(?![\\d.])'),
     code: 'unexpected',
-    meant: ([, whole, rest]) => `${whole}.${rest}`,
+    // Where inches are used the decimal sign is a point, and 14,12 in can be two stems.
+    meant: ([number, whole, rest], line) => {
+      const behind = line.slice(line.indexOf(number) + number.length);
+      const unit = /^\s*(in|ft|inch|inches|feet)(?![\p{L}])/u.exec(behind)?.[1];
+      return unit === undefined
+        ? `${whole}.${rest}`
+        : [`${whole}.${rest}`, `${whole} ${unit}, ${rest}`];
+    },
     because: 'but a comma parts two values',
     examples: [
       { written: 'dbh 1,2 m', meant: 'dbh 1.2 m' },
+      { written: 'dbh 14,12 in', meant: ['dbh 14.12 in', 'dbh 14 in, 12 in'] },
       { written: 'position 44,3127, -122.8714', meant: 'position 44.3127, -122.8714' },
     ],
     not: ['joined 1,2 suspectd'],
@@ -377,6 +436,24 @@ export const HABITS: readonly Habit[] = [
     not: ['dbh 52 to 46 ft'],
   },
   {
+    name: 'unit once for several',
+    pattern: pattern(`(?<![\\d.,]\\s*)(${NUM}(?:\\s*(?:,|&|\\+|/|\\band\\b)\\s*${NUM})+)\\s*(${UNIT})`),
+    code: 'missing-unit',
+    meant: ([written, numbers, unit]) =>
+      /\d[,/]\d/.test(written)
+        ? undefined
+        : numbers!
+            .split(/\s*(?:,|&|\+|\/|\band\b)\s*/)
+            .map(number => `${number} ${unit}`)
+            .join(', '),
+    because: 'but each value has its unit',
+    examples: [
+      { written: 'dbh 14, 12, 9 in', meant: 'dbh 14 in, 12 in, 9 in' },
+      { written: 'dbh 14 + 12 in', meant: 'dbh 14 in, 12 in' },
+    ],
+    not: ['joined 14, 12 in'],
+  },
+  {
     name: 'dots right behind a unit',
     pattern: pattern(`(?<=\\d\\s*)(${UNIT})\\.\\.\\s*(?=[\\d~])`),
     code: 'bad-range',
@@ -388,7 +465,7 @@ export const HABITS: readonly Habit[] = [
   {
     name: 'dash or word for a range',
     pattern: pattern(
-      `(?<![\\d.-])(${AMOUNT}|${DAY})(?:[-–—−]+|\\s+[-–—−]+\\s+|\\s*(?:[–—−]|\\b(?:to|through|thru|until|and)\\b|\\.{3,}|…)\\s*)(?=[\\d~])(?!\\d{1,2}-\\d)`,
+      `(?<![\\d.-])(${AMOUNT}|${DAY})(?:[-–—−]+|\\s+[-–—−]+\\s+|\\s*(?:[–—−]|\\b(?:to|through|thru|until|and)\\b|\\.{3,}|…)\\s*)(?=[\\d~])(?!\\d{1,2}-\\d)(?!\\d+\\.\\.)`,
     ),
     code: 'bad-range',
     meant: ([, from]) => (/\d$/.test(from!) ? `${from}..` : `${from} .. `),
@@ -517,6 +594,42 @@ export const HABITS: readonly Habit[] = [
     not: ['soil south'],
   },
   {
+    name: 'point of the compass by itself',
+    at: 'mistake',
+    pattern: pattern(`(?<=\\d\\s*${UNIT}\\s*)(,?)\\s+(?:to\\s+|to\\s+the\\s+|on\\s+)?(${POINT})(?!\\s*(?:-|to|/)\\s*[NESW])`, 'i'),
+    code: 'unexpected',
+    meant: ([, , point], line) => {
+      const short = pointOf(point!);
+      if (short === undefined) return undefined;
+      if (/^\s*(?:lean|distance)\b/.test(line)) return ` toward ${short}`;
+      return /^\s*(?:on|from)\b/.test(line) ? `, facing ${short}` : ` at ${short}`;
+    },
+    because: 'but a word stands before a point of the compass',
+    examples: [
+      { written: 'lean 5 deg SW', meant: 'lean 5 deg toward SW' },
+      { below: 'target "Path"', written: 'distance 12 ft south', meant: 'distance 12 ft toward S' },
+      { below: 'defect A cavity', written: 'on trunk at 8 ft SW', meant: 'on trunk at 8 ft, facing SW' },
+      { below: 'defect A cavity', written: 'wall 2 in SW', meant: 'wall 2 in at SW' },
+    ],
+    not: ['height 8 ft SW'],
+  },
+  {
+    name: 'word that the field says already',
+    pattern: pattern(
+      `(?<=^\\s*(?:on|from|height)\\b.*\\d\\s*${UNIT})\\s+(?:up|high|tall|above\\s+(?:the\\s+)?(?:ground|grade)|off\\s+the\\s+ground|up\\s+the\\s+trunk|agl)(?![\\p{L}])|(?<=^\\s*(?:diameter|dbh|width)\\b.*\\d\\s*${UNIT})\\s+(?:across|wide|in\\s+diameter|dbh|dia)(?![\\p{L}])|(?<=^\\s*depth\\b.*\\d\\s*${UNIT})\\s+(?:deep|in)(?![\\p{L}])|(?<=^\\s*length\\b.*\\d\\s*${UNIT})\\s+long(?![\\p{L}])|(?<=^\\s*wall\\b.*\\d\\s*${UNIT})\\s+thick(?![\\p{L}])|(?<=^\\s*distance\\b.*\\d\\s*${UNIT})\\s+(?:away|off|out)(?![\\p{L}])`,
+    ),
+    code: 'unexpected',
+    meant: () => '',
+    because: 'which is left out here',
+    remedy: 'Leave it out: the field says so.',
+    examples: [
+      { below: 'defect A cavity', written: 'on trunk at 8 ft up', meant: 'on trunk at 8 ft' },
+      { below: 'defect A cavity', written: 'depth 11 in deep', meant: 'depth 11 in' },
+      { written: 'height 60 ft tall', meant: 'height 60 ft' },
+    ],
+    not: ['height 60 ft wide', 'dbh 12 in tall'],
+  },
+  {
     name: 'degrees without their unit',
     at: 'mistake',
     pattern: pattern('(?<=\\s)(\\d+(?:\\.\\d+)?)(?![\\d.\\p{L}])'),
@@ -528,8 +641,46 @@ export const HABITS: readonly Habit[] = [
     not: ['height 225'],
   },
   {
+    name: 'sides of an opening by a letter',
+    pattern: pattern(
+      `(${NUM}\\s*${UNIT})\\s*(w|wide|h|t|high|tall)\\s*[,x×]?\\s*(?:by\\s+)?(${NUM}\\s*${UNIT})\\s*(w|wide|h|t|high|tall)(?![\\p{L}])`,
+      'i',
+    ),
+    code: 'unexpected',
+    meant: ([written, a, first, b, second]) => {
+      const isWide = (side: string) => /^w/i.test(side);
+      if (isWide(first!) === isWide(second!)) return undefined;
+      const right = isWide(first!) ? `${a} wide, ${b} tall` : `${b} wide, ${a} tall`;
+      return right === written ? undefined : right;
+    },
+    because: 'but an opening is so wide, then so tall',
+    examples: [
+      { below: 'defect A cavity', written: 'opening 9 in w x 14 in h', meant: 'opening 9 in wide, 14 in tall' },
+      { below: 'defect A cavity', written: 'opening 14 in tall, 9 in wide', meant: 'opening 9 in wide, 14 in tall' },
+    ],
+    not: ['dbh 9 in w x 14 in w'],
+  },
+  {
+    name: 'one size of a crown',
+    pattern: pattern(`(?<=^\\s*crown\\s+)([~<>]?\\s?${NUM}(?:\\.\\.${NUM})?\\s*${UNIT})(?=\\s*$)`),
+    code: 'unexpected',
+    meant: ([, size]) => [`${size} wide`, `from ${size}`],
+    because: 'which does not say whether it is the width or the base of the crown',
+    examples: [{ written: 'crown 58 ft', meant: ['crown 58 ft wide', 'crown from 58 ft'] }],
+    not: ['crown 58 lb'],
+  },
+  {
+    name: 'height on a part without its word',
+    pattern: pattern('(?<=^\\s*on\\s+[^\\s,]+),?\\s+(?=[~<>]?\\s?\\d)'),
+    code: 'unexpected',
+    meant: () => ' at ',
+    because: 'but the height stands behind at',
+    examples: [{ below: 'defect A cavity', written: 'on trunk 8 ft', meant: 'on trunk at 8 ft' }],
+    not: ['note on trunk 8 ft'],
+  },
+  {
     name: 'two sides of an opening',
-    pattern: pattern(`(${NUM})(\\s*${UNIT})?\\s*[x×*]\\s*(${NUM})\\s*(${UNIT})`),
+    pattern: pattern(`(${NUM})(\\s*${UNIT})?\\s*(?:[x×*]|\\bby\\b)\\s*(${NUM})\\s*(${UNIT})`),
     code: 'unexpected',
     meant: ([, a, first, b, second]) => {
       const [wide, tall] = [`${a}${first ?? ` ${second}`}`, `${b} ${second}`];
@@ -707,8 +858,13 @@ function searched(text: string): string {
 
 /** The habit that explains the mistake of a line, and what is meant. */
 export function habitOf(line: Misread): Mistake | undefined {
+  if (line.text.length > LONGEST || line.found.sure) return undefined;
+  return habitOne(line) ?? together(line);
+}
+
+/** The first habit that explains it by itself. */
+function habitOne(line: Misread): Mistake | undefined {
   const { text, found } = line;
-  if (text.length > LONGEST || found.sure) return undefined;
   const shown = searched(text);
   const most = line.isFormless ? MOST_READINGS_OF_MARKS : MOST_READINGS;
   let readings = 0;
@@ -747,6 +903,49 @@ export function habitOf(line: Misread): Mistake | undefined {
   }
   return mark;
 }
+
+/** All marks and estimates of a line at once: none of several reads while the others stand. */
+function together(line: Misread): Mistake | undefined {
+  const { text, found, isFormless } = line;
+  if (isFormless) return undefined;
+  const comment = searched(text).length;
+  let after = text.slice(0, comment);
+  for (const habit of HABITS)
+    if (habit.isMark && habit.code !== 'unclosed-quote') {
+      let end = 0;
+      let next = '';
+      for (const match of searched(after).matchAll(habit.pattern)) {
+        const meant = habit.meant(match, after);
+        if (typeof meant !== 'string' || match.index < end) continue;
+        next += after.slice(end, match.index) + meant;
+        end = match.index + match[0].length;
+      }
+      after = next + after.slice(end);
+    }
+  if (after === text.slice(0, comment)) return undefined;
+  const whole = after + text.slice(comment);
+  const { mistake, stage } = line.reread(whole);
+  // What is still wrong has to be a habit too, told when the line is read again.
+  if (mistake && (mistake.start < 0 || !habitAfter({ ...line, text: whole, found: mistake, stage }))) return undefined;
+  const start = text.length - text.trimStart().length;
+  const end = text.slice(0, comment).trimEnd().length;
+  const fix = after.trim();
+  return {
+    code: found.code,
+    message: `Found ${text.slice(start, end)}, with marks that the notation writes otherwise.`,
+    remedy: `Write ${fix}.`,
+    start,
+    end,
+    fix,
+    sure: true,
+  };
+}
+
+/** Without trying all marks once more. */
+const habitAfter = (line: Misread): Mistake | undefined => {
+  const mistake = habitOne(line);
+  return mistake?.fix !== undefined || mistake?.choices ? mistake : undefined;
+};
 
 /** A line that ends too early is told from its beginning. */
 const placeOf = ({ code, start, end }: Mistake): number => (code === 'incomplete' ? end : start);

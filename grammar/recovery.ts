@@ -8,7 +8,8 @@ import type { FormNode } from './forms.ts';
 import { type Evidence, type Scores, scoresOf } from './lookahead.ts';
 import { fits, oneOf } from './match.ts';
 import { isSlip, nearest, near as nearWords } from './nearest.ts';
-import { contextsOf, firstWord, isShort } from './read-line.ts';
+import { contextsOf, firstWord, isShort, linesBelow, readLine } from './read-line.ts';
+import { FIRST_WORDS } from './said.ts';
 import type { LineSyntax, Mistake } from './syntax.ts';
 
 export interface RecoveryContext {
@@ -50,6 +51,10 @@ function guessUncached(
 ): Guess {
   const spoiled = syntax.mistake;
   const word = firstWord(syntax)?.text;
+  const inCapitals = headInCapitals(syntax, heads);
+  if (inCapitals) return inCapitals;
+  const said = saidElsewhere(syntax, current);
+  if (said) return said;
   const nearField = word === undefined ? undefined : nearest(word, fieldWords);
   const scores = scoresOf(ahead, current, top, seen);
   const { of: scoreOf, stay } = scores;
@@ -188,6 +193,93 @@ function missingHead(syntax: LineSyntax, head: HeadSpec): Mistake {
     start: syntax.items[0]!.start,
     end,
   };
+}
+
+/** `TREE 14`, `Defect B conk`: a head that is written in capitals. What reads like a sentence is none. */
+function headInCapitals(syntax: LineSyntax, heads: readonly HeadSpec[]): Guess | undefined {
+  const written = /^\s*(\p{Lu}\p{L}*(?:-\p{L}+)?(?:\s+(?:check|test))?)\s+(.*)$/iu.exec(syntax.text);
+  const word = written?.[1]!.toLowerCase().replace(/\s+/g, ' ');
+  const head = heads.find(one => one.word === word);
+  if (!head || written![1] === word) return undefined;
+  const start = syntax.text.indexOf(written![1]!);
+  const end = start + written![1]!.length;
+  const argumentsFrom = head.word.includes(' ') ? 2 : 1;
+  const again = readLine(syntax.text.slice(0, start) + head.word + syntax.text.slice(end), linesBelow(undefined));
+  const isTag = head.word === 'tree' && /^\S*\d/.test(written![2]!);
+  if (again.mistake !== undefined && !again.mistake.sure && !again.mistake.choices && !isTag) return undefined;
+  if (again.mistake?.choices === undefined && again.mistake && !isTag && !/\d|"/.test(written![2]!.split(/\s/)[0]!) && head.under === undefined)
+    return undefined;
+  return {
+    head,
+    argumentsFrom,
+    mistake: {
+      code: 'unknown-word',
+      message: `${written![1]} is no word of the notation, which writes ${head.word}.`,
+      remedy: `Write ${head.word}.`,
+      start,
+      end,
+      fix: head.word,
+      sure: true,
+    },
+  };
+}
+
+/** A field by a word from elsewhere, where the rest of the line reads with the word of the notation. */
+function saidElsewhere(syntax: LineSyntax, current: HeadSpec | undefined): Guess | undefined {
+  if (!current) return undefined;
+  const { text, comment } = syntax;
+  const whole = text.slice(0, comment?.start ?? text.length).trimEnd();
+  for (const { said, meant } of firstWordsBelow(current.word)) {
+    const found = said.exec(whole);
+    if (!found) continue;
+    const start = found[1]!.length;
+    const rest = whole.slice(found[0].length).replace(/^\s*[:=]?\s*/, '');
+    if (rest === '') continue;
+    const all = meant
+      .map(one => one.replace('{}', rest))
+      .filter(one => {
+        const { role, mistake } = readLine(`  ${one}`, linesBelow(current));
+        return role === 'field' && (mistake === undefined || mistake.sure || mistake.choices !== undefined);
+      });
+    if (all.length === 0) continue;
+    const only = all.length === 1 && meant.length === 1 ? all[0]! : undefined;
+    return {
+      head: undefined,
+      argumentsFrom: 0,
+      mistake: {
+        code: 'unknown-word',
+        message: `${found[2]} is no word of the notation at this place.`,
+        remedy: `Write ${all.join(', or ')}${only === undefined ? ': whichever is meant' : ''}.`,
+        start,
+        end: whole.length,
+        ...(only === undefined ? { choices: all } : { fix: only, sure: true }),
+      },
+    };
+  }
+  return undefined;
+}
+
+interface FirstWordsOf {
+  /** The blanks before it, then the word. */
+  readonly said: RegExp;
+  readonly meant: readonly string[];
+}
+
+/** By head; longer words first. */
+const FIRST_WORDS_BELOW = new Map<string, readonly FirstWordsOf[]>();
+
+function firstWordsBelow(head: string): readonly FirstWordsOf[] {
+  const known = FIRST_WORDS_BELOW.get(head);
+  if (known) return known;
+  const rows = FIRST_WORDS.filter(({ below }) => below.includes(head))
+    .flatMap(({ said, meant }) => said.map(word => ({ word, meant })))
+    .sort((a, b) => b.word.length - a.word.length)
+    .map(({ word, meant }) => ({
+      said: new RegExp(`^(\\s*)(${word.replaceAll(' ', '[\\s-]+')})(?![\\p{L}-])`, 'iu'),
+      meant,
+    }));
+  FIRST_WORDS_BELOW.set(head, rows);
+  return rows;
 }
 
 /** Maximum number of heads named in a message. */

@@ -1,6 +1,8 @@
 /** A text with everything rewritten of which one thing alone can be meant: habits, misspelt words, words for a unit. */
 
 import { splitBlocks } from './blocks.ts';
+import { sectionAt } from './syntax.ts';
+import type { Line } from './syntax.ts';
 import { type Span, splitLines } from './text.ts';
 
 /** Replaces the span by the text. */
@@ -11,17 +13,26 @@ export interface Rewrite extends Span {
 /** A line tells one mistake at a time; a line of more is left to the next run. */
 const MOST_ROUNDS = 8;
 
+/** What else of a line is rewritten, by those who know more than the notation; offsets are relative to the line. */
+export type RewriteLine = (line: Line, below: string | undefined) => Rewrite | undefined;
+
 /** One edit for each line that changes. */
-export function rewrites(text: string): readonly Rewrite[] {
+export function rewrites(text: string, also?: RewriteLine): readonly Rewrite[] {
   const original = splitLines(text);
   const now = [...original.texts];
   for (let round = 0; round < MOST_ROUNDS; round++) {
     let changed = false;
-    for (const { block, firstLine } of splitBlocks(now.join('\n'))) {
-      block.lines.forEach(({ mistake }, i) => {
-        if (!mistake?.sure || mistake.fix === undefined) return;
+    for (const placed of splitBlocks(now.join('\n'))) {
+      const { block, firstLine } = placed;
+      block.lines.forEach((line, i) => {
+        const { mistake } = line;
+        const found =
+          mistake?.sure && mistake.fix !== undefined
+            ? { start: mistake.start, end: mistake.end, text: mistake.fix }
+            : also?.(line, sectionAt(placed, i)?.word);
+        if (found === undefined) return;
         const written = now[firstLine + i]!;
-        now[firstLine + i] = written.slice(0, mistake.start) + mistake.fix + written.slice(mistake.end);
+        now[firstLine + i] = written.slice(0, found.start) + found.text + written.slice(found.end);
         changed = true;
       });
     }

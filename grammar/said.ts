@@ -77,3 +77,60 @@ export const SAID: readonly Said[] = [
 
   one('none', 'no nests', 'no nest', 'nothing', 'no bats', 'no sign', 'no signs'),
 ];
+
+/** Words that begin a line elsewhere, and how the line begins here; `{}` stands for the rest of the line. */
+export interface FirstWord {
+  /** The heads whose lines they begin. */
+  readonly below: readonly string[];
+  readonly said: readonly string[];
+  /** Several, where only the writer knows which. */
+  readonly meant: readonly string[];
+}
+
+const TREE = ['tree', 'inspection'] as const;
+const first = (
+  below: readonly string[],
+  meant: string | readonly string[],
+  ...said: readonly string[]
+): FirstWord => ({ below, said, meant: [meant].flat() });
+
+/** Tried only where the word is none of the notation at its place, and used only where the rest then reads. */
+export const FIRST_WORDS: readonly FirstWord[] = [
+  first(TREE, 'height {}', 'ht', 'hgt', 'tree height', 'total height'),
+  first(TREE, 'dbh {}', 'diam', 'dia', 'trunk diameter', 'diameter at breast height'),
+  first(TREE, 'girth {}', 'circumference', 'circ', 'cbh', 'gbh', 'trunk circumference'),
+  first(TREE, 'crown {} wide', 'spread', 'crown spread', 'canopy spread', 'crown width', 'canopy width'),
+  first(TREE, ['crown {} wide', 'crown from {}'], 'canopy'),
+  first(TREE, 'crown from {}', 'crown base', 'height of crown base', 'crown base height', 'clearance'),
+  first(TREE, 'live-crown {}', 'lcr', 'live crown', 'live crown ratio'),
+  first(TREE, 'lean {}', 'leans', 'leaning', 'tilt'),
+  first(TREE, 'vigor {}', 'health', 'vitality'),
+  // Condition is of structure too.
+  first(TREE, ['vigor {}', 'note "condition {}"'], 'condition'),
+  first(TREE, 'age {}', 'age class', 'maturity', 'life stage'),
+  first(['tree'], 'position {}', 'gps', 'coordinates', 'coords', 'latlon', 'lat lon', 'location'),
+  first(['tree'], 'formerly {}', 'old tag', 'previous tag', 'former tag'),
+  first(['defect'], 'wall {}', 'shell', 'sound wall', 'shell wall', 'residual wall', 'thickness'),
+  first(['defect'], 'on {}', 'located', 'location', 'loc', 'where'),
+  first(['defect'], ['on trunk at {}', 'note "at {}"'], 'at'),
+  first(['defect'], ['opening {}', 'diameter {}'], 'size'),
+  first(['defect'], 'state {}', 'status', 'condition', 'trend'),
+  first(['defect'], 'diameter {}', 'stem diameter', 'diam', 'dia'),
+  first(['target'], 'distance {}', 'dist', 'away'),
+  first(['target'], 'occupied {}', 'occupancy', 'use', 'used'),
+  first(['target'], 'kind {}', 'type'),
+  first(['prescription'], 'because {}', 'reason', 'why', 'objective'),
+  first(['prescription'], 'between {}', 'window', 'when', 'dates'),
+  first(['prescription'], 'dose {}', 'amount', 'pruning dose'),
+  first(['prescription'], 'priority {}', 'urgency'),
+  first(['nest check', 'bat check'], 'found {}', 'result', 'results', 'nest', 'nests'),
+  first(['inspection', 'nest check', 'bat check', 'prescription', 'work', 'follow-up'], 'by {}', 'inspector', 'who', 'arborist'),
+  first(
+    ['tree', 'inspection', 'defect', 'target', 'prescription', 'stem', 'limb', 'work', 'site'],
+    'note {}',
+    'notes', 'comment', 'comments', 'remark', 'remarks', 'obs', 'observation', 'observations',
+  ),
+  first(['tree', 'inspection', 'defect'], 'photo {}', 'picture', 'pic', 'image', 'img', 'photograph'),
+  first(['site'], 'region {}', 'country'),
+  first(['site'], 'client {}', 'customer', 'owner'),
+];
