@@ -2,7 +2,8 @@ import { defineConfig } from 'vitest/config';
 import { HANG } from './test/hang.ts';
 
 /** Folders of `npm run test:fast`, in which no test starts the bundled program. */
-const FAST = '{assess,base,client,facts,grammar,host,language,mechanics,practice,published,rules,samples}';
+const FAST =
+  '{assess,base,client,facts,fix,grammar,host,language,mechanics,practice,published,rules,samples}';
 
 /** Long property runs and whole inventories of those folders. */
 const LONG = [

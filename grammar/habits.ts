@@ -64,8 +64,11 @@ const MONTH = `(?:${MONTHS.join('|')})\\p{L}*\\.?`;
 
 const pattern = (source: string, flags = ''): RegExp => new RegExp(source, `gu${flags}`);
 
+/** Two digits of a year from here on are of the last century: nothing is planned so far ahead. */
+const FIRST_OF_1900 = 50;
+
 const day = (year: string, month: number, date: string): string | undefined => {
-  const full = year.length === 2 ? Number(year) + 2000 : Number(year);
+  const full = year.length === 2 ? Number(year) + (Number(year) < FIRST_OF_1900 ? 2000 : 1900) : Number(year);
   const number = full < 1000 ? undefined : dayNumber(full, month, Number(date));
   return number === undefined ? undefined : formatDate(number);
 };
@@ -87,7 +90,10 @@ const daysMeant = (text: string): readonly string[] => {
 };
 
 /** The day that three numbers mean in one order: 3/4/26 with the month first is 2026-03-04. */
-export function dayInOrder(text: string, order: 'month first' | 'day first' | 'year first'): string | undefined {
+export function dayInOrder(
+  text: string,
+  order: 'month first' | 'day first' | 'year first',
+): string | undefined {
   const [, a = '', , b = '', c = ''] = ANY_DAY.exec(text) ?? [];
   if (order === 'year first') return a.length === 4 || a.length === 2 ? day(a, Number(b), c) : undefined;
   if (c.length !== 4 && c.length !== 2) return undefined;
@@ -283,6 +289,7 @@ export const HABITS: readonly Habit[] = [
     isMark,
     examples: [
       { written: 'felled 3/16/26', meant: 'felled 2026-03-16' },
+      { written: 'planted 3/16/98', meant: 'planted 1998-03-16' },
       { written: 'felled 3/14/2026', meant: 'felled 2026-03-14' },
       { written: 'felled 14.03.2026', meant: 'felled 2026-03-14' },
       { written: 'felled 2026/03/14', meant: 'felled 2026-03-14' },
@@ -385,9 +392,7 @@ export const HABITS: readonly Habit[] = [
     meant: ([number, whole, rest], line) => {
       const behind = line.slice(line.indexOf(number) + number.length);
       const unit = /^\s*(in|ft|inch|inches|feet)(?![\p{L}])/u.exec(behind)?.[1];
-      return unit === undefined
-        ? `${whole}.${rest}`
-        : [`${whole}.${rest}`, `${whole} ${unit}, ${rest}`];
+      return unit === undefined ? `${whole}.${rest}` : [`${whole}.${rest}`, `${whole} ${unit}, ${rest}`];
     },
     because: 'but a comma parts two values',
     examples: [
@@ -596,7 +601,10 @@ export const HABITS: readonly Habit[] = [
   {
     name: 'point of the compass by itself',
     at: 'mistake',
-    pattern: pattern(`(?<=\\d\\s*${UNIT}\\s*)(,?)\\s+(?:to\\s+|to\\s+the\\s+|on\\s+)?(${POINT})(?!\\s*(?:-|to|/)\\s*[NESW])`, 'i'),
+    pattern: pattern(
+      `(?<=\\d\\s*${UNIT}\\s*)(,?)\\s+(?:to\\s+|to\\s+the\\s+|on\\s+)?(${POINT})(?!\\s*(?:-|to|/)\\s*[NESW])`,
+      'i',
+    ),
     code: 'unexpected',
     meant: ([, , point], line) => {
       const short = pointOf(point!);
@@ -655,8 +663,16 @@ export const HABITS: readonly Habit[] = [
     },
     because: 'but an opening is so wide, then so tall',
     examples: [
-      { below: 'defect A cavity', written: 'opening 9 in w x 14 in h', meant: 'opening 9 in wide, 14 in tall' },
-      { below: 'defect A cavity', written: 'opening 14 in tall, 9 in wide', meant: 'opening 9 in wide, 14 in tall' },
+      {
+        below: 'defect A cavity',
+        written: 'opening 9 in w x 14 in h',
+        meant: 'opening 9 in wide, 14 in tall',
+      },
+      {
+        below: 'defect A cavity',
+        written: 'opening 14 in tall, 9 in wide',
+        meant: 'opening 9 in wide, 14 in tall',
+      },
     ],
     not: ['dbh 9 in w x 14 in w'],
   },
@@ -926,7 +942,8 @@ function together(line: Misread): Mistake | undefined {
   const whole = after + text.slice(comment);
   const { mistake, stage } = line.reread(whole);
   // What is still wrong has to be a habit too, told when the line is read again.
-  if (mistake && (mistake.start < 0 || !habitAfter({ ...line, text: whole, found: mistake, stage }))) return undefined;
+  if (mistake && (mistake.start < 0 || !habitAfter({ ...line, text: whole, found: mistake, stage })))
+    return undefined;
   const start = text.length - text.trimStart().length;
   const end = text.slice(0, comment).trimEnd().length;
   const fix = after.trim();

@@ -4,7 +4,7 @@
  */
 
 import { type FieldSpec, type HeadSpec, headsUnder } from './fields.ts';
-import type { FormNode } from './forms.ts';
+import type { FormNode, FormValue } from './forms.ts';
 import { type Evidence, type Scores, scoresOf } from './lookahead.ts';
 import { fits, oneOf } from './match.ts';
 import { isSlip, nearest, near as nearWords } from './nearest.ts';
@@ -51,7 +51,7 @@ function guessUncached(
 ): Guess {
   const spoiled = syntax.mistake;
   const word = firstWord(syntax)?.text;
-  const inCapitals = headInCapitals(syntax, heads);
+  const inCapitals = headInCapitals(syntax, heads, current);
   if (inCapitals) return inCapitals;
   const said = saidElsewhere(syntax, current);
   if (said) return said;
@@ -195,34 +195,49 @@ function missingHead(syntax: LineSyntax, head: HeadSpec): Mistake {
   };
 }
 
-/** `TREE 14`, `Defect B conk`: a head that is written in capitals. What reads like a sentence is none. */
-function headInCapitals(syntax: LineSyntax, heads: readonly HeadSpec[]): Guess | undefined {
-  const written = /^\s*(\p{Lu}\p{L}*(?:-\p{L}+)?(?:\s+(?:check|test))?)\s+(.*)$/iu.exec(syntax.text);
-  const word = written?.[1]!.toLowerCase().replace(/\s+/g, ' ');
+/** `TREE 14`, `Defect B conk`: a head that is written in capitals. What may be a sentence is none. */
+function headInCapitals(
+  { text }: LineSyntax,
+  heads: readonly HeadSpec[],
+  current: HeadSpec | undefined,
+): Guess | undefined {
+  const found = /^(\s*)(\p{Lu}[\p{L}-]*(?:\s+(?:check|test))?)\s+(?=\S)/iu.exec(text);
+  if (!found) return undefined;
+  const [whole, blanks, written] = found as unknown as [string, string, string];
+  const word = written.toLowerCase().replace(/\s+/g, ' ');
   const head = heads.find(one => one.word === word);
-  if (!head || written![1] === word) return undefined;
-  const start = syntax.text.indexOf(written![1]!);
-  const end = start + written![1]!.length;
-  const argumentsFrom = head.word.includes(' ') ? 2 : 1;
-  const again = readLine(syntax.text.slice(0, start) + head.word + syntax.text.slice(end), linesBelow(undefined));
-  const isTag = head.word === 'tree' && /^\S*\d/.test(written![2]!);
-  if (again.mistake !== undefined && !again.mistake.sure && !again.mistake.choices && !isTag) return undefined;
-  if (again.mistake?.choices === undefined && again.mistake && !isTag && !/\d|"/.test(written![2]!.split(/\s/)[0]!) && head.under === undefined)
+  if (!head || written === word) return undefined;
+  const rest = text.slice(whole.length);
+  if (head.word === 'tree' ? !/^\S*\d/.test(rest) : !isHeadLine(`${head.word} ${rest}`, head, rest, current))
     return undefined;
   return {
     head,
-    argumentsFrom,
+    argumentsFrom: head.word.split(' ').length,
     mistake: {
       code: 'unknown-word',
-      message: `${written![1]} is no word of the notation, which writes ${head.word}.`,
+      message: `${written} is no word of the notation, which writes ${head.word}.`,
       remedy: `Write ${head.word}.`,
-      start,
-      end,
+      start: blanks.length,
+      end: blanks.length + written.length,
       fix: head.word,
       sure: true,
     },
   };
 }
+
+/** Longest name without quotation marks, in words, that is no sentence. */
+const LONGEST_BARE_NAME = 4;
+
+function isHeadLine(line: string, head: HeadSpec, rest: string, current: HeadSpec | undefined): boolean {
+  const { mistake } = readLine(line, linesBelow(undefined));
+  if (mistake && !mistake.sure && !mistake.choices) return false;
+  const isBare = mistake !== undefined && !rest.includes('"') && [...head.values.values()].some(isText);
+  if (!isBare) return true;
+  // `Site visited by the owner` below a tree.
+  return rest.split(/\s+/).length <= LONGEST_BARE_NAME && (head.under !== undefined || current === undefined);
+}
+
+const isText = (value: FormValue): boolean => value.kind === 'value' && value.type === 'text';
 
 /** A field by a word from elsewhere, where the rest of the line reads with the word of the notation. */
 function saidElsewhere(syntax: LineSyntax, current: HeadSpec | undefined): Guess | undefined {

@@ -1,8 +1,7 @@
 /** A text with everything rewritten of which one thing alone can be meant: habits, misspelt words, words for a unit. */
 
 import { splitBlocks } from './blocks.ts';
-import { sectionAt } from './syntax.ts';
-import type { Line } from './syntax.ts';
+import type { PlacedBlock } from './syntax.ts';
 import { type Span, splitLines } from './text.ts';
 
 /** Replaces the span by the text. */
@@ -14,7 +13,7 @@ export interface Rewrite extends Span {
 const MOST_ROUNDS = 8;
 
 /** What else of a line is rewritten, by those who know more than the notation; offsets are relative to the line. */
-export type RewriteLine = (line: Line, below: string | undefined) => Rewrite | undefined;
+export type RewriteLine = (placed: PlacedBlock, index: number) => Rewrite | undefined;
 
 /** One edit for each line that changes. */
 export function rewrites(text: string, also?: RewriteLine): readonly Rewrite[] {
@@ -24,12 +23,11 @@ export function rewrites(text: string, also?: RewriteLine): readonly Rewrite[] {
     let changed = false;
     for (const placed of splitBlocks(now.join('\n'))) {
       const { block, firstLine } = placed;
-      block.lines.forEach((line, i) => {
-        const { mistake } = line;
+      block.lines.forEach(({ mistake }, i) => {
         const found =
           mistake?.sure && mistake.fix !== undefined
             ? { start: mistake.start, end: mistake.end, text: mistake.fix }
-            : also?.(line, sectionAt(placed, i)?.word);
+            : also?.(placed, i);
         if (found === undefined) return;
         const written = now[firstLine + i]!;
         now[firstLine + i] = written.slice(0, found.start) + found.text + written.slice(found.end);

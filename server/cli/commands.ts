@@ -141,6 +141,22 @@ const fmt: CommandSpec = {
       ),
 };
 
+const fix: CommandSpec = {
+  name: 'fix',
+  group: INVENTORY,
+  define: (command, { io, done }) =>
+    command
+      .summary('rewrite what people write from habit into the notation')
+      .description(
+        'rewrite what people write from habit into the notation: shows the changes, and asks about what can mean several things',
+      )
+      .argument(...PATHS)
+      .option('--write', 'write the changes; at a terminal, ask about what can mean several things')
+      .option('--show-questions', 'print the open questions as JSON, to be filled in')
+      .option('--answers <file>', 'JSON file with the answers')
+      .action(async (paths, options) => done(await (await import('./fix.ts')).fix(paths, options, io))),
+};
+
 const explain: CommandSpec = {
   name: 'explain',
   group: INVENTORY,
@@ -343,6 +359,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   importTable,
   measure,
   check,
+  fix,
   fmt,
   explain,
   weigh,

@@ -36,6 +36,12 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
     'soundwood check my-trees --since main --format markdown --output review.md',
   ],
   gather: ['soundwood gather part-*.json --format sarif --output findings.sarif'],
+  fix: [
+    'soundwood fix my-trees',
+    'soundwood fix my-trees --write',
+    'soundwood fix my-trees --show-questions > answers.json',
+    'soundwood fix my-trees --answers answers.json --write',
+  ],
   fmt: ['soundwood fmt my-trees', 'soundwood fmt --check'],
   explain: [
     'soundwood explain season-dose',

@@ -4,11 +4,11 @@ import { tidy } from '../../grammar/tidy.ts';
 import { UserError } from '../base/user-error.ts';
 import { counted } from '../base/words.ts';
 import { shown } from '../host/paths.ts';
-import { writeText } from '../host/write-text.ts';
 import { sanitizeLine } from '../show/sanitize.ts';
 import { findFiles, isProblem, readSource, showProblems } from './files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from './io.ts';
 import { isStandardInput } from './standard-input.ts';
+import { writeBack } from './write-back.ts';
 
 export interface TidyOptions {
   readonly check?: boolean;
@@ -45,14 +45,11 @@ export async function tidyFiles(paths: readonly string[], options: TidyOptions, 
     if (text === source.text) continue;
     if (options.check) io.out(`${sanitizeLine(name)}\n`);
     else {
-      const now = await readSource(path, io.cwd);
-      if (isProblem(now) || now.text !== source.text) {
-        problems.push(
-          isProblem(now) ? now : { file: name, message: 'was changed meanwhile and stays as it is' },
-        );
+      const problem = await writeBack(source, text, io);
+      if (problem) {
+        problems.push(problem);
         continue;
       }
-      await writeText(path, (source.byteOrderMark ? '\uFEFF' : '') + text, io.cwd);
     }
     changed++;
   }

@@ -5,6 +5,7 @@ import { RULES } from '../rules/registry.ts';
 import { checksPage } from './checks-reference.ts';
 import { languageConfiguration, markdownInjection, textMateGrammar } from './editor-files.ts';
 import { factsTypes } from './facts-types.ts';
+import { habitsPage } from './habits-reference.ts';
 import { inventorySchema } from './inventory-schema.ts';
 import { limitsTable } from './limits-reference.ts';
 import { notationReference } from './notation-reference.ts';
@@ -21,6 +22,7 @@ export const printedFiles = (): ReadonlyMap<string, string> =>
     ['grammar/soundwood.tmLanguage.json', json(textMateGrammar())],
     ['grammar/markdown-injection.tmLanguage.json', json(markdownInjection())],
     ['grammar/language-configuration.json', json(languageConfiguration())],
+    ['server/fix/HABITS.md', habitsPage()],
     ['server/rules/RULES.md', rulesTable(RULES)],
     ['server/rules/SIGNS.md', signsTable()],
     ['server/practice/LIMITS.md', limitsTable()],

@@ -11,7 +11,9 @@ import type { Span } from '../../grammar/text.ts';
 import { memo } from '../base/memo.ts';
 import { type Dimension, unitsFor } from '../base/quantity.ts';
 import type { BlockNode } from '../facts/file.ts';
-import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
+import { type DatedWorkspace, type FileSnapshot, siteOf } from '../facts/workspace.ts';
+import { namesFor, orderOf, rewriteLine } from '../fix/fix.ts';
+import type { DateOrder } from '../practice/date-orders.ts';
 import type { Finding } from '../rules/check.ts';
 import { cursorAt, meets } from './cursor.ts';
 import { lineFixes } from './line-fixes.ts';
@@ -27,6 +29,7 @@ export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span
       return [
         ...(replacement ? [replacement] : []),
         ...choicesOf(finding, written),
+        ...nameChoices(snapshot, file, finding),
         ...unitFixes(file, finding),
         ...wordFixes(file, finding, replacement?.edits[0]?.text),
         ...lineFixes(file, finding),
@@ -73,19 +76,41 @@ const choicesOf = (finding: Finding, written: string): readonly Fix[] =>
     preferred: false,
   }));
 
-const blockRewrites = memo((node: BlockNode): readonly Edit[] => rewrites(node.block.text));
+const blockRewrites = memo(
+  (node: BlockNode, region: string | undefined, order: DateOrder | undefined): readonly Edit[] =>
+    rewrites(node.block.text, rewriteLine({ region }, order)),
+  (_node, region, order) => [region, order],
+);
 
 /** Everything of a file that can mean one thing only, rewritten at once. */
-export const fixAll = ({ nodes, starts }: FileSnapshot): readonly Edit[] =>
-  nodes.flatMap((node, i) =>
+export function fixAll({ workspace }: DatedWorkspace, file: FileSnapshot): readonly Edit[] {
+  const { nodes, starts } = file;
+  if (!nodes.some(({ isDamaged }) => isDamaged)) return [];
+  const region = siteOf(workspace, file.path)?.region?.value;
+  const order = orderOf(file.text, region);
+  return nodes.flatMap((node, i) =>
     node.isDamaged
-      ? blockRewrites(node).map(({ start, end, text }) => ({
+      ? blockRewrites(node, region, order).map(({ start, end, text }) => ({
           start: start + starts[i]!,
           end: end + starts[i]!,
           text,
         }))
       : [],
   );
+}
+
+/** The botanical names of what people call a tree, a bird or a fungus. */
+function nameChoices({ workspace }: DatedWorkspace, file: FileSnapshot, finding: Finding): readonly Fix[] {
+  if (finding.rule !== 'species-unknown' && finding.grade !== 'syntax') return [];
+  const { placed, lineIndex, lineStart } = cursorAt(file, finding.start);
+  const names = namesFor(placed, lineIndex, siteOf(workspace, file.path)?.region?.value);
+  return names.map(({ name, rewrite: { start, end, text } }) => ({
+    title: `Write ${name}`,
+    edits: [{ start: lineStart + start, end: lineStart + end, text }],
+    finding,
+    preferred: names.length === 1,
+  }));
+}
 
 /** What the form allows at the place of a mistake, given the words before it. */
 function expectedAt(file: FileSnapshot, offset: number): readonly ExpectedNext[] {

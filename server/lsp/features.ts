@@ -205,7 +205,7 @@ export function registerEditFeatures(session: Session): void {
             }),
           )
         : [];
-      const safe = wanted(FIX_ALL) ? fixAll(file) : [];
+      const safe = wanted(FIX_ALL) ? fixAll(snapshot, file) : [];
       const all =
         safe.length > 0
           ? [

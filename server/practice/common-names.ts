@@ -72,7 +72,13 @@ const OF_SEVERAL: readonly CommonName[] = [
   asked(['Quercus rubra', 'Quercus falcata', 'Quercus'], 'red oak'),
   asked(['Quercus velutina', 'Quercus kelloggii'], 'black oak'),
   asked(
-    ['Quercus virginiana', 'Quercus agrifolia', 'Quercus wislizeni', 'Quercus chrysolepis', 'Quercus fusiformis'],
+    [
+      'Quercus virginiana',
+      'Quercus agrifolia',
+      'Quercus wislizeni',
+      'Quercus chrysolepis',
+      'Quercus fusiformis',
+    ],
     'live oak',
   ),
   asked(['Quercus cerris', 'Quercus laevis'], 'turkey oak'),
@@ -173,7 +179,11 @@ const BIRDS: readonly CommonName[] = [
   one('Bubo virginianus', 'great horned owl'),
   one('Buteo jamaicensis', 'red tailed hawk', 'redtail'),
   one('Strix varia', 'barred owl'),
-  { said: ['robin'], meant: ['Turdus migratorius', 'Erithacus rubecula'], within: { US: ['Turdus migratorius'], CA: ['Turdus migratorius'], GB: ['Erithacus rubecula'] } },
+  {
+    said: ['robin'],
+    meant: ['Turdus migratorius', 'Erithacus rubecula'],
+    within: { US: ['Turdus migratorius'], CA: ['Turdus migratorius'], GB: ['Erithacus rubecula'] },
+  },
   one('Corvus', 'crow', 'raven'),
   one('Dryocopus pileatus', 'pileated woodpecker', 'pileated'),
   one('Columba palumbus', 'wood pigeon', 'woodpigeon'),
@@ -230,4 +240,10 @@ export const organismsCalled = (name: string, region?: string): readonly string[
   named(ORGANISMS, name, region);
 
 /** Rows for the printed page. */
-export const commonNames: readonly CommonName[] = [...BY_COUNTRY, ...OF_SEVERAL, ...OTHERS, ...BIRDS, ...FUNGI];
+export const commonNames: readonly CommonName[] = [
+  ...BY_COUNTRY,
+  ...OF_SEVERAL,
+  ...OTHERS,
+  ...BIRDS,
+  ...FUNGI,
+];

@@ -3,10 +3,28 @@
 export type DateOrder = 'month first' | 'day first' | 'year first';
 
 /** Countries that are not listed, and those that use several (Canada), have no order that could be relied on. */
-const ORDERS: Readonly<Record<DateOrder, readonly string[]>> = {
+export const DATE_ORDERS: Readonly<Record<DateOrder, readonly string[]>> = {
   'month first': ['US'],
   'day first': [
-    'GB', 'IE', 'AU', 'NZ', 'DE', 'AT', 'CH', 'FR', 'ES', 'IT', 'NL', 'BE', 'DK', 'NO', 'FI', 'PL', 'CZ', 'PT', 'LU',
+    'GB',
+    'IE',
+    'AU',
+    'NZ',
+    'DE',
+    'AT',
+    'CH',
+    'FR',
+    'ES',
+    'IT',
+    'NL',
+    'BE',
+    'DK',
+    'NO',
+    'FI',
+    'PL',
+    'CZ',
+    'PT',
+    'LU',
   ],
   'year first': ['SE', 'LT', 'HU', 'JP', 'CN', 'KR'],
 };
@@ -15,5 +33,5 @@ const ORDERS: Readonly<Record<DateOrder, readonly string[]>> = {
 export function dateOrderIn(region: string | undefined): DateOrder | undefined {
   const country = region?.split('-')[0];
   if (country === undefined) return undefined;
-  return (Object.keys(ORDERS) as DateOrder[]).find(order => ORDERS[order].includes(country));
+  return (Object.keys(DATE_ORDERS) as DateOrder[]).find(order => DATE_ORDERS[order].includes(country));
 }

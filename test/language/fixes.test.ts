@@ -152,7 +152,7 @@ test('all at once only what can mean one thing: misspelt words, words for a unit
   const given = fixture(
     'tree 1\n  vigor fiar\n  dbh 41 inches\n  height 12\n  live-crown 60\n  vigor good\n',
   );
-  const after = edited(given.file.text, fixAll(given.file));
+  const after = edited(given.file.text, fixAll(given.snapshot, given.file));
   expect(after).toBe('tree 1\n  vigor fair\n  dbh 41 in\n  height 12\n  live-crown 60\n  vigor good\n');
 });
 
@@ -164,7 +164,7 @@ test('line ends stay as they are', () => {
 
 test('a word that is only near is offered, but not mended with all others at once', () => {
   const given = fixture('tree 14\n  hieght 52 ft\n  inspection 2026-03-14 from ground\n    with drone\n');
-  expect(edited(given.file.text, fixAll(given.file))).toBe(
+  expect(edited(given.file.text, fixAll(given.snapshot, given.file))).toBe(
     'tree 14\n  height 52 ft\n  inspection 2026-03-14 from ground\n    with drone\n',
   );
 });
@@ -224,7 +224,7 @@ test('all at once: several habits of a line, and nothing that has two meanings',
   target Play lawn
     occupied daily
 `);
-  expect(edited(given.file.text, fixAll(given.file))).toBe(`tree 14 "Lawn maple"
+  expect(edited(given.file.text, fixAll(given.snapshot, given.file))).toBe(`tree 14 "Lawn maple"
   dbh 41 in
   height ~70..75 ft
   felled 2026-03-16
@@ -303,4 +303,39 @@ test('an exception that covers nothing is taken out', () => {
   expect(found.find(({ title }) => title === 'Take accept season-dose out')!.after).toBe(
     'tree 1\n  dbh 41 in\n',
   );
+});
+
+const FIELD = `site "Court"
+  region US-OR
+
+tree 14
+  species bigleaf maple
+  planted 3/16/98
+  felled 3/4/26
+
+tree 15
+  species Douglas fir
+`;
+
+test('all at once: names of trees and days in the order of the place', () => {
+  const given = fixture(FIELD);
+  expect(edited(given.file.text, fixAll(given.snapshot, given.file))).toContain(`tree 14
+  species Acer macrophyllum  # bigleaf maple
+  planted 1998-03-16
+  felled 2026-03-04
+`);
+});
+
+test('names of trees one by one, also where they look like botanical ones; several to choose from', () => {
+  expect(titles(FIELD)).toEqual(
+    expect.arrayContaining(['Write Acer macrophyllum', 'Write Pseudotsuga menziesii']),
+  );
+  const sycamore = offered(FIELD.replace('Douglas fir', 'sycamore')).filter(({ title }) =>
+    title.startsWith('Write Platanus'),
+  );
+  expect(sycamore.map(({ title, preferred }) => [title, preferred])).toEqual([
+    ['Write Platanus occidentalis', false],
+    ['Write Platanus racemosa', false],
+  ]);
+  expect(sycamore[1]!.after).toContain('species Platanus racemosa  # sycamore');
 });

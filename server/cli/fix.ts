@@ -1,0 +1,206 @@
+/** `soundwood fix`: rewrites what has one meaning into the notation, and asks about what has several. */
+
+import { resolve } from 'node:path';
+import { splitLines } from '../../grammar/text.ts';
+import { UserError } from '../base/user-error.ts';
+import { counted } from '../base/words.ts';
+import { siteOf } from '../facts/workspace.ts';
+import { type Fixed, fixText, type Question } from '../fix/fix.ts';
+import { readBytes } from '../host/folders.ts';
+import { shown } from '../host/paths.ts';
+import { readText } from '../host/read-text.ts';
+import { jsonText, sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
+import {
+  findFiles,
+  inWorkspace,
+  isProblem,
+  type Problem,
+  readSource,
+  reasonOf,
+  showProblems,
+} from './files.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from './io.ts';
+import { loadWorkspace } from './load.ts';
+import { isStandardInput } from './standard-input.ts';
+import { writeBack } from './write-back.ts';
+
+export interface FixOptions {
+  readonly write?: boolean;
+  readonly answers?: string;
+  readonly showQuestions?: boolean;
+}
+
+/**
+ * Shows what would be rewritten as a diff, or writes it; standard input goes to standard output, rewritten. Exits with 1
+ * if something is to be rewritten, or was left.
+ */
+export async function fix(paths: readonly string[], options: FixOptions, terminal: Io): Promise<number> {
+  const io: Io = { ...terminal, out: text => terminal.out(sanitizeForLog(text)) };
+  const answers = await answersFrom(options.answers, io);
+  const found = await findFiles(paths, io.cwd);
+  const problems: Problem[] = [...found.problems];
+  const regions = await regionsOf(paths, io);
+  const questions: AskedIn[] = [];
+  let changed = 0;
+  let waiting = 0;
+  for (const path of found.paths) {
+    const source = await readSource(path, io.cwd);
+    if (isProblem(source)) {
+      problems.push(source);
+      continue;
+    }
+    const name = shown(io.cwd, path);
+    const region = regionIn(source.text) ?? regions(path);
+    const fixed = await answeredBy(
+      answered => fixText(source.text, { region, answers: answered }),
+      answers,
+      options,
+      io,
+    );
+    if (options.showQuestions) {
+      questions.push(...fixed.questions.map(question => ({ name, question })));
+      continue;
+    }
+    const isInput = isStandardInput(path);
+    if (isInput) io.out(fixed.text);
+    showLeft(name, fixed, isInput ? { ...io, out: io.err } : io);
+    waiting += fixed.questions.length + fixed.left.length + fixed.unread.length;
+    if (fixed.text === source.text) continue;
+    changed++;
+    if (isInput) continue;
+    if (!options.write) showChanges(name, source.text, fixed.text, io);
+    else {
+      const problem = await writeBack(source, fixed.text, io);
+      if (problem) problems.push(problem);
+    }
+  }
+  showProblems(problems, io);
+  if (options.showQuestions) io.out(`${questionsText(questions)}\n`);
+  else if (!found.paths.some(isStandardInput))
+    io.out(
+      `${counted(found.paths.length, 'file')}, ${changed} ${options.write ? 'fixed' : 'to fix (--write does it)'}.\n`,
+    );
+  if (problems.length > 0) return EXIT_FAILURE;
+  const isPending = changed > 0 && !options.write && !found.paths.some(isStandardInput);
+  return waiting > 0 || questions.length > 0 || isPending ? EXIT_FINDINGS : EXIT_CLEAN;
+}
+
+/** The region that a text states. */
+const regionIn = (text: string): string | undefined =>
+  /^\s*region\s+([A-Z]{2}(?:-[A-Z0-9]{1,3})?)\b/m.exec(text)?.[1];
+
+/** The region of the site that a file belongs to. */
+async function regionsOf(paths: readonly string[], io: Io): Promise<(path: string) => string | undefined> {
+  const { workspace, root } = await loadWorkspace(paths, { ...io, progress: false });
+  return path => siteOf(workspace, inWorkspace(root, path))?.region?.value;
+}
+
+interface AskedIn {
+  readonly name: string;
+  readonly question: Question;
+}
+
+/** Answers by question, as --show-questions prints them with `answer` filled in. Throws UserError. */
+async function answersFrom(file: string | undefined, io: Io): Promise<Map<string, string>> {
+  if (file === undefined) return new Map();
+  const bytes = await readBytes(resolve(io.cwd, file)).catch((error: unknown) => {
+    throw new UserError(`${file} ${reasonOf(error)}.`);
+  });
+  const read = readText(bytes);
+  if ('problem' in read) throw new UserError(`${file} ${read.problem}.`);
+  let rows: unknown;
+  try {
+    rows = JSON.parse(read.text);
+  } catch {
+    rows = undefined;
+  }
+  if (!Array.isArray(rows) || !rows.every(isAnswer))
+    throw new UserError(
+      `${file} holds no answers: soundwood fix --show-questions prints the questions; fill in "answer" there.`,
+    );
+  return new Map(
+    rows.filter(({ answer }) => answer !== '').map(({ question, answer }) => [question, answer]),
+  );
+}
+
+const isAnswer = (row: unknown): row is { readonly question: string; readonly answer: string } =>
+  typeof row === 'object' &&
+  row !== null &&
+  'question' in row &&
+  'answer' in row &&
+  typeof row.question === 'string' &&
+  typeof row.answer === 'string';
+
+const questionsText = (questions: readonly AskedIn[]): string =>
+  jsonText(
+    questions.map(({ name, question: { key, asks, choices, lines } }) => ({
+      where: lines.map(line => `${name}:${line + 1}`),
+      question: key,
+      asks,
+      choices,
+      answer: '',
+    })),
+    2,
+  );
+
+/** Asks the person at the terminal, where one sits there and the answers are to be written. */
+async function answeredBy(
+  fixed: (answers: ReadonlyMap<string, string>) => Fixed,
+  answers: Map<string, string>,
+  { write, showQuestions }: FixOptions,
+  io: Io,
+): Promise<Fixed> {
+  if (!write || showQuestions || !io.interactive) return fixed(answers);
+  const passed = new Set<string>();
+  for (;;) {
+    const now = fixed(answers);
+    const question = now.questions.find(({ key }) => !passed.has(key));
+    if (!question) return now;
+    passed.add(question.key);
+    const answer = await ask(question, io);
+    if (answer !== '') answers.set(question.key, answer);
+  }
+}
+
+async function ask({ key, asks, choices }: Question, io: Io): Promise<string> {
+  io.out(`\n${key}\n  ${asks}\n${choices.map((choice, i) => `  ${i + 1}  ${choice}\n`).join('')}`);
+  const given = await io.ask('Number, or what to write instead (nothing leaves it):', '');
+  return choices[Number(given) - 1] ?? given;
+}
+
+/** What is left for a person: questions with their choices, lines that nobody can read. */
+function showLeft(name: string, { questions, left, unread }: Fixed, io: Io): void {
+  const file = sanitizeLine(name);
+  for (const { asks, choices, lines } of questions) {
+    const more =
+      lines.length > 1
+        ? ` (also ${lines
+            .slice(1)
+            .map(line => line + 1)
+            .join(', ')})`
+        : '';
+    io.out(
+      `${file}:${lines[0]! + 1}:${more} ${asks} Which is meant?\n${choices.map(choice => `    ${choice}\n`).join('')}`,
+    );
+  }
+  for (const { line, message } of left) io.out(`${file}:${line + 1}: ${message}\n`);
+  for (const line of unread) io.out(`${file}:${line + 1}: this line can't be read and becomes a comment.\n`);
+}
+
+/** The lines that differ, as a unified diff without context. */
+function showChanges(name: string, before: string, after: string, io: Io): void {
+  const [old, now] = [splitLines(before).texts, splitLines(after).texts];
+  const file = sanitizeLine(name);
+  io.out(io.paint('bold', `--- a/${file}\n+++ b/${file}`));
+  io.out('\n');
+  for (let i = 0; i < old.length; i++) {
+    if (old[i] === now[i]) continue;
+    let end = i;
+    while (end < old.length && old[end] !== now[end]) end++;
+    const many = end - i > 1 ? `,${end - i}` : '';
+    io.out(`@@ -${i + 1}${many} +${i + 1}${many} @@\n`);
+    for (const line of old.slice(i, end)) io.out(`${io.paint('red', `-${line}`)}\n`);
+    for (const line of now.slice(i, end)) io.out(`${io.paint('blue', `+${line}`)}\n`);
+    i = end;
+  }
+}
