@@ -445,6 +445,14 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     example: 'logs 16 ft, 12 ft',
   },
   {
+    word: 'wood',
+    form: '(<where:stays> | <where:leaves> to <to:text> | <where:leaves>)',
+    summary:
+      'Whether what is cut stays at the site, or where it goes; some places keep the wood of hosts of pests where it is.',
+    example: 'wood stays',
+    group: 'wood',
+  },
+  {
     word: 'stump',
     form: '(<what:grind> to <size:length> | <what:leave> <size:length> | <what:leave>)',
     summary: 'What is to be done with the stump.',

@@ -831,6 +831,11 @@ export interface Prescription extends Headed {
   }) | undefined;
   /** Log lengths to buck for salvage, from the butt up. */
   readonly logs: readonly Placed<Quantity>[];
+  /** Whether what is cut stays at the site, or where it goes; some places keep the wood of hosts of pests where it is. */
+  readonly wood: (Span & {
+    readonly where: 'stays' | 'leaves';
+    readonly to: string | undefined;
+  }) | undefined;
   /** What is to be done with the stump. */
   readonly stump: (Span & {
     readonly what: 'grind' | 'leave';
@@ -971,7 +976,7 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'bat check': at => ({ at, date: undefined, from: undefined, by: undefined, found: NONE, notes: NONE }),
   'pull test': at => ({ at, date: undefined, toward: undefined, by: undefined, force: undefined, ropeHeight: undefined, slope: undefined, offset: undefined, inclinations: NONE, strains: NONE, soil: undefined, notes: NONE }),
   'view': at => ({ at, name: undefined, eye: undefined, away: undefined, hide: undefined, open: undefined, seen: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
-  'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, shortened: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, exclusion: undefined, piece: undefined, rigged: undefined, anchor: undefined, takedown: undefined, logs: NONE, stump: undefined, replacement: undefined, permit: undefined, notice: undefined, exemption: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
+  'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, shortened: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, exclusion: undefined, piece: undefined, rigged: undefined, anchor: undefined, takedown: undefined, logs: NONE, wood: undefined, stump: undefined, replacement: undefined, permit: undefined, notice: undefined, exemption: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
   'work': at => ({ at, prescription: undefined, date: undefined, by: undefined, crew: undefined, dose: undefined, height: undefined, spread: undefined, base: undefined, cutDiameter: undefined, laterals: undefined, unfinished: undefined, photos: NONE, notes: NONE }),
   'follow-up': at => ({ at, id: undefined, kind: undefined, of: NONE, due: undefined, done: undefined, by: undefined, because: undefined, notes: NONE }),
   'accept': at => ({ at, rule: undefined, subject: undefined, until: undefined, by: undefined, because: undefined }),
@@ -1023,6 +1028,7 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'prescription rigged': (start, end) => ({ start, end, how: undefined, drop: undefined, rope: undefined, legs: undefined }),
   'prescription anchor': (start, end) => ({ start, end, part: undefined, height: undefined, diameter: undefined }),
   'prescription takedown': (start, end) => ({ start, end, how: undefined, toward: undefined }),
+  'prescription wood': (start, end) => ({ start, end, where: undefined, to: undefined }),
   'prescription stump': (start, end) => ({ start, end, what: undefined, size: undefined }),
   'prescription permit': (start, end) => ({ start, end, number: undefined, until: undefined }),
   'prescription notice': (start, end) => ({ start, end, given: undefined, to: undefined }),

@@ -65,6 +65,7 @@ const BLANKS: Readonly<Record<string, readonly string[]>> = {
   'target-without-occupancy': ['occupied'],
   'unqualified-person': ['by'],
   'window-unstated': ['between'],
+  'wood-under-quarantine': ['wood'],
 };
 /** Rules whose field is one of the tree, wherever the finding is. */
 const OF_THE_TREE: ReadonlySet<string> = new Set(['cut-diameter', 'nest-check-coarse']);

@@ -144,7 +144,8 @@ export function unseenWords(tree: Tree): readonly string[] {
 
 /** The items of a prescription: name and value. */
 export function prescriptionItems(prescription: Prescription): readonly (readonly [string, string])[] {
-  const { height, spread, base, dose, cutDiameter, laterals, methods, remove, stages, stump } = prescription;
+  const { height, spread, base, dose, cutDiameter, laterals, methods, remove, stages, stump, wood } =
+    prescription;
   const change = (name: string, value: Prescription['height']) =>
     value ? [[name, `${quantityText(value.from)} to ${quantityText(value.to)}`] as const] : [];
   const list = (name: string, words: readonly Placed<string>[]) =>
@@ -174,6 +175,7 @@ export function prescriptionItems(prescription: Prescription): readonly (readonl
       'Logs to cut',
       prescription.logs.length > 0 ? prescription.logs.map(quantityText).join(', ') : undefined,
     ),
+    ...one('Wood', wood && [wood.where, wood.to && `to ${wood.to}`].filter(Boolean).join(' ')),
     ...one('Stump', stump && [stump.what, quantityText(stump.size)].filter(Boolean).join(' ')),
     ...one('Replacement', replacementWords(prescription)),
   ];

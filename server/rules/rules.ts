@@ -58,6 +58,7 @@ export { permitMissing } from './permits/permit-missing.ts';
 export { permitNeeded } from './permits/permit-needed.ts';
 export { permitScope } from './permits/permit-scope.ts';
 export { shareByLaw } from './permits/share-by-law.ts';
+export { woodUnderQuarantine } from './permits/wood-under-quarantine.ts';
 export { ageOrVigorUnstated } from './pruning/age-or-vigor-unstated.ts';
 export { cumulativeDose } from './pruning/cumulative-dose.ts';
 export { cutDiameter } from './pruning/cut-diameter.ts';

@@ -52,7 +52,9 @@ const OWN: Readonly<Record<string, readonly string[] | 'any'>> = {
   'tree.protected': ['permit-expired', 'permit-missing', 'permit-needed', 'permit-scope', 'share-by-law'],
   'tree.stressed': ['season-dose'],
   'tree.age': ['season-dose'],
-  'tree.species': ['pruning-season', 'piece-too-heavy', 'permit-needed'],
+  'tree.species': ['pruning-season', 'piece-too-heavy', 'permit-needed', 'wood-under-quarantine'],
+  // Then nothing is said of the wood, which is a warning.
+  'prescription.wood': ['wood-under-quarantine'],
   // A size that is not on record may take a permit, which is a warning.
   'tree.girth': ['permit-needed'],
   'tree.dbh': ['permit-needed'],

@@ -236,6 +236,7 @@ tree ${tag} ${text}
     permit TR-1, until 2026-12-01
     exemption ${text}, until 2026-12-01
     notice 2026-05-04 to ${text}
+    wood leaves to ${text}
     note ${text}
   prescription R2 fell
     because ${text}

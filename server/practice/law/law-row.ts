@@ -154,6 +154,18 @@ interface PestRule {
   readonly paint?: true;
 }
 
+/** Wood that stays where it is cut, or goes where the authority says. */
+interface WoodRule {
+  readonly kind: 'wood';
+  readonly pest: string;
+  /** Genera of hosts; all trees if undefined. */
+  readonly genera?: readonly string[];
+  /** Where it holds in zones alone, or for some hosts, a clause. */
+  readonly onlyIf?: string;
+  /** What is done with it: `burned or buried`. */
+  readonly fate?: string;
+}
+
 /** Days that a nest survey remains valid. */
 interface NestSurveyRule {
   readonly kind: 'nest survey';
@@ -245,6 +257,7 @@ export type LawRule =
   | DropZoneRule
   | SeasonRule
   | PestRule
+  | WoodRule
   | NestSurveyRule
   | BreastHeightRule
   | NestRule

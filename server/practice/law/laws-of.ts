@@ -8,6 +8,7 @@ import { europeRows } from './europe.ts';
 import { type Force, LAST_READ, type LawRow, type LawRule, type ReadState } from './law-row.ts';
 import { unitedStatesRows } from './united-states.ts';
 import { stateRows } from './us-states.ts';
+import { woodRows } from './wood.ts';
 
 export const lawRows: readonly LawRow[] = [
   ...customRows,
@@ -17,6 +18,7 @@ export const lawRows: readonly LawRow[] = [
   ...britainRows,
   ...europeRows,
   ...elsewhereRows,
+  ...woodRows,
 ];
 
 /** Members of the European Union with rows of their own. */
