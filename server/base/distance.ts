@@ -16,3 +16,12 @@ export function distanceBetween(a: LatitudeLongitude, b: LatitudeLongitude): num
   const cosines = Math.cos(a.latitude * RADIANS) * Math.cos(b.latitude * RADIANS);
   return 2 * EARTH_RADIUS * Math.asin(Math.min(1, Math.sqrt(latitude + cosines * longitude)));
 }
+
+/** Bearing at which one sees the other, degrees from true north. */
+export function bearingTo(one: LatitudeLongitude, other: LatitudeLongitude): number {
+  const [from, to] = [one.latitude * RADIANS, other.latitude * RADIANS];
+  const east = (other.longitude - one.longitude) * RADIANS;
+  const y = Math.sin(east) * Math.cos(to);
+  const x = Math.cos(from) * Math.sin(to) - Math.sin(from) * Math.cos(to) * Math.cos(east);
+  return (Math.atan2(y, x) / RADIANS + 360) % 360;
+}

@@ -54,14 +54,27 @@ const importTable: CommandSpec = {
   group: INVENTORY,
   define: (command, { io, done }) => {
     command
-      .description('convert a table of trees (CSV) to an inventory')
-      .argument('<table>', 'the CSV file, or - for standard input')
+      .summary('convert a table of trees, or name the photographs of a folder in records')
+      .description(
+        'convert a table of trees (CSV) to an inventory; or propose the photographs of a folder for the records of the trees that they show, by position, direction of view and time, and write them after a yes',
+      )
+      .argument('<table-or-folder>', 'the CSV file, - for standard input, or a folder of pictures')
       .option('--mapping <file>', 'JSON file with the column mapping')
       .option('--tag <column>', 'column with the tags of the trees')
       .option('--no-tag', 'the table has no tags: assign new ones')
       .option('--show-mapping', 'print the column mapping (inferred, or the one given) and exit')
-      .action(async (table, options) =>
-        done(await (await import('./import.ts')).importFile(table, options, io)),
+      .option('--into <paths...>', 'pictures: the inventory of the trees (default: the current folder)')
+      .addOption(
+        new Option('--from <vantage>', 'pictures: where they were taken from')
+          .choices(['ground', 'drone', 'rope', 'lift', 'platform', 'window'])
+          .default('ground'),
+      )
+      .option('--by <name>', 'pictures: short name of the person who took them')
+      .option('--as-text', 'pictures: print the records and what is open, ask nothing and write nothing')
+      .option('--answers <file>', 'pictures: answers on lines such as: IMG_0012.jpg 14')
+      .option('--yes', 'pictures: write without asking')
+      .action(async (source, options) =>
+        done(await (await import('./import.ts')).importSource(source, options, io)),
       );
     addOptions(command, output('write the inventory to this file, which must not exist'));
   },

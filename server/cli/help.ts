@@ -24,6 +24,8 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
     'soundwood import trees.csv --tag "Tree #" --output my-trees/trees.wood',
     'soundwood import trees.csv --show-mapping > mapping.json',
     'soundwood import trees.csv --mapping mapping.json --output my-trees/trees.wood',
+    'soundwood import my-trees/photos --into my-trees --by RV',
+    'soundwood import my-trees/photos --into my-trees --answers answers.txt --yes',
   ],
   measure: [
     'soundwood measure photos/14-a.jpg --points 1200,840 1460,910 --from 20ft',

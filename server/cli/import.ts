@@ -1,4 +1,4 @@
-/** `soundwood import`: converts a table of trees to an inventory. */
+/** `soundwood import`: converts a table of trees to an inventory; a folder of pictures goes to import-pictures.ts. */
 
 import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
@@ -25,6 +25,7 @@ import {
 } from '../import/index.ts';
 import { sanitizeJson, sanitizeLine } from '../show/sanitize.ts';
 import { reasonOf, refusalOf } from './files.ts';
+import type { ImportPicturesOptions } from './import-pictures.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 import { type Progress, progressOf } from './progress.ts';
 import { STANDARD_INPUT, standardInput } from './standard-input.ts';
@@ -50,7 +51,18 @@ const BLOCK = 1 << 18;
 /** Bytes; shorter tables need no progress bar. */
 const LONG_TABLE = 4_000_000;
 
-export const importFile = (file: string, options: ImportOptions, io: Io): Promise<number> =>
+export async function importSource(
+  source: string,
+  options: ImportOptions & ImportPicturesOptions,
+  io: Io,
+): Promise<number> {
+  const there = await stat(resolve(io.cwd, source)).catch(() => undefined);
+  return there?.isDirectory()
+    ? (await import('./import-pictures.ts')).importPictures(source, options, io)
+    : importFile(source, options, io);
+}
+
+const importFile = (file: string, options: ImportOptions, io: Io): Promise<number> =>
   withTable(file, io, options.mapping, async (table, showProgress) => {
     // Standard output is the mapping, so no questions.
     const asking = options.showMapping ? { ...io, interactive: false } : io;

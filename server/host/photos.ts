@@ -2,7 +2,7 @@
 
 import fs, { constants } from 'node:fs';
 import { join, sep } from 'node:path';
-import { MOST_NAMED, NAMED_GLOB, type PhotoFile, type PhotoIndex } from '../facts/photos.ts';
+import { MOST_NAMED, NAMED_GLOB, PHOTO_GLOB, type PhotoFile, type PhotoIndex } from '../facts/photos.ts';
 
 /** Concurrent reads; more would only queue at the disk. */
 const AT_A_TIME = 8;
@@ -72,7 +72,14 @@ async function headOf(path: string, most: number): Promise<Uint8Array | undefine
  * that begin with a dot are skipped. Of very many, some.
  * @param folder absolute
  */
-export async function namedFilesBelow(folder: string): Promise<readonly string[]> {
+export const namedFilesBelow = (folder: string): Promise<readonly string[]> =>
+  filesBelow(folder, NAMED_GLOB, MOST_NAMED);
+
+/** The paths of all photographs below a folder, likewise. */
+export const picturesBelow = (folder: string): Promise<readonly string[]> =>
+  filesBelow(folder, PHOTO_GLOB, Number.POSITIVE_INFINITY);
+
+async function filesBelow(folder: string, pattern: string, most: number): Promise<readonly string[]> {
   const { default: glob } = await import('fast-glob');
   const options = {
     cwd: folder,
@@ -81,9 +88,9 @@ export async function namedFilesBelow(folder: string): Promise<readonly string[]
     suppressErrors: true,
   };
   const paths: string[] = [];
-  for await (const path of glob.stream(NAMED_GLOB, options)) {
+  for await (const path of glob.stream(pattern, options)) {
     paths.push(String(path));
-    if (paths.length === MOST_NAMED) break;
+    if (paths.length === most) break;
   }
   return paths;
 }

@@ -24,3 +24,27 @@ export const BESIDE_ERROR = 0.05;
 export const USUAL_OBLIQUENESS = 30;
 /** Equivalent focal lengths of cameras that people carry, for a picture that does not tell its own, m. */
 export const USUAL_LENSES = { low: 0.013, high: 0.6 };
+/** How far a receiver may be off that does not say, m: under trees. */
+export const RECEIVER_ERROR = 15;
+/** Degrees that the compass of a camera may be off, near steel more. */
+export const COMPASS_ERROR = 20;
+/** Degrees between true and magnetic north where people plant trees, at most. */
+export const DECLINATION = 25;
+/** Degrees from square at which bark can still be judged; what lies more aslant is not seen. */
+export const SEEN_ASLANT = 60;
+/** Nobody photographs a tree from farther away, m. */
+export const FARTHEST_PICTURE = 60;
+/** A tree certainly more than this many times as far as another one in view is its background. */
+export const BACKGROUND = 2;
+/** Half the angle of view, degrees, of a picture that does not tell its lens. */
+export const USUAL_HALF_VIEW = 40;
+/** Pictures of one tree follow each other within this, minutes. */
+export const SAME_VISIT = 5;
+/** Who walks around a tree stays within this of the last picture, m. */
+export const SAME_PLACE = 30;
+/** Beyond this from everything in the inventory a picture is of another place, m. */
+export const OTHER_PLACE = 2000;
+/** Hours that the time of a place may differ from that of the sun. */
+export const ZONE_FROM_SUN = 3;
+/** Degrees between two directions of view at least, so that where they cross is the place of a tree. */
+export const CROSSING_VIEWS = 30;

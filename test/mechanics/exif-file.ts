@@ -83,7 +83,8 @@ export const photo = (exif: Directory, gps: Directory = []): Uint8Array =>
 
 /** The tags that say the same as a record. */
 export function tagsOf(record: PhotoRecord): { readonly exif: Directory; readonly gps: Directory } {
-  const { takenAt, imageWidth, imageHeight, focalLength35, latitude, longitude, facing } = record;
+  const { takenAt, imageWidth, imageHeight, focalLength35, latitude, longitude, facing, positionError } =
+    record;
   const exif: [number, Value][] = [];
   if (takenAt !== undefined) exif.push([0x9003, { text: takenAt.replaceAll('-', ':').replace('T', ' ') }]);
   if (imageWidth !== undefined) exif.push([0xa002, { long: imageWidth }]);
@@ -105,7 +106,9 @@ export function tagsOf(record: PhotoRecord): { readonly exif: Directory; readonl
           [0x10, { text: 'T' }],
           [0x11, { rationals: [[Math.round(facing * 100), 100]] }],
         ];
-  return { exif, gps: [...place, ...looks] };
+  const error: Directory =
+    positionError === undefined ? [] : [[0x1f, { rationals: [[Math.round(positionError * 100), 100]] }]];
+  return { exif, gps: [...place, ...looks, ...error] };
 }
 
 /** Degrees, minutes and seconds to a thousandth. */

@@ -1,0 +1,80 @@
+/** What was found in a folder of pictures, in words. */
+
+import { formatDate } from '../base/dates.ts';
+import { inTable } from '../base/memo.ts';
+import { inUnit, unitOf } from '../base/quantity.ts';
+import { counted, listed } from '../base/words.ts';
+import type { GroupedPictures, Shot } from '../import/pictures.ts';
+import type { ReadPictures } from './read-pictures.ts';
+
+/** Names listed before the rest is a number. */
+export const NAMED = 5;
+
+export function grouped<T, K>(all: readonly T[], keyOf: (one: T) => K): ReadonlyMap<K, readonly T[]> {
+  const groups = new Map<K, T[]>();
+  for (const one of all) inTable(groups, keyOf(one), (): T[] => []).push(one);
+  return groups;
+}
+
+
+export const baseName = (path: string): string => path.slice(path.lastIndexOf('/') + 1);
+
+/** `a.jpg, b.jpg and 3 more`. */
+export function namesOf(shots: readonly { readonly path: string }[]): string {
+  const names = shots.slice(0, NAMED).map(({ path }) => baseName(path));
+  return shots.length > NAMED ? `${names.join(', ')} and ${shots.length - NAMED} more` : listed(names);
+}
+
+export const timeOf = ({ day, at }: Shot): string =>
+  day === undefined || at === undefined
+    ? 'at an unknown time'
+    : `${formatDate(day)} ${new Date(at * 1000).toISOString().slice(11, 16)}`;
+
+/** What was found, and what is left out. */
+export function summaryOf(
+  { shots, copies }: ReadPictures,
+  fresh: readonly Shot[],
+  { elsewhere, unplaced }: Pick<GroupedPictures<unknown>, 'elsewhere' | 'unplaced'>,
+  claims: readonly { readonly tree: unknown; readonly shots: readonly Shot[] }[],
+  hasRecorded: boolean,
+  nameOf: (path: string) => string,
+): readonly string[] {
+  const claimed = claims.flatMap(claim => claim.shots);
+  const undated = claimed.filter(({ day }) => day === undefined);
+  const doubtful = claimed.filter(({ doubt }) => doubt !== undefined);
+  const trees = new Set(claims.map(({ tree }) => tree)).size;
+  const known = shots.length - fresh.length;
+  return [
+    `${counted(shots.length + copies.length, 'picture')}; ${claimed.length - undated.length} of ${counted(trees, 'tree')}.`,
+    ...(hasRecorded && known > 0 ? [`On record already: ${known}.`] : []),
+    ...copies.map(
+      ({ path, of }) => `A copy: ${nameOf(path)} has the same content as ${nameOf(of)} and is left out.`,
+    ),
+    ...burstsOf(claimed).map(
+      burst => `Taken in one second: ${namesOf(burst)}; all are named, take out what adds nothing.`,
+    ),
+    ...elsewhere.map(
+      ({ shot, distance }) =>
+        `Another place: ${nameOf(shot.path)} was taken ${Number.isFinite(distance) ? `${inUnit(distance, unitOf('m')!, 0)} from the nearest tree` : 'elsewhere'} and is left out.`,
+    ),
+    ...unplaced.map(
+      ({ path }) => `Without a place: ${nameOf(path)} does not say where it was taken and is left out.`,
+    ),
+    ...undated.map(
+      ({ path }) => `Without a day: ${nameOf(path)} does not say when it was taken and is left out.`,
+    ),
+    ...doubtful.map(
+      ({ path, day, doubt }) =>
+        `The day of ${nameOf(path)}: ${formatDate(day!)}, because ${doubt}; look at it.`,
+    ),
+  ];
+}
+
+/** Pictures of the same second and the same place. */
+function burstsOf(shots: readonly Shot[]): readonly (readonly Shot[])[] {
+  const bySecond = grouped(
+    shots.filter(({ at }) => at !== undefined),
+    ({ at, position }) => `${at} ${position?.latitude} ${position?.longitude}`,
+  );
+  return [...bySecond.values()].filter(({ length }) => length > 1);
+}
