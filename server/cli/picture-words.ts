@@ -16,7 +16,6 @@ export function grouped<T, K>(all: readonly T[], keyOf: (one: T) => K): Readonly
   return groups;
 }
 
-
 export const baseName = (path: string): string => path.slice(path.lastIndexOf('/') + 1);
 
 /** `a.jpg, b.jpg and 3 more`. */
