@@ -42,7 +42,7 @@ export interface Shot extends Picture, PictureDay {
 }
 
 /** Pictures in a row that show one tree, whichever it is. */
-export interface ShotGroup<T> {
+interface ShotGroup<T> {
   readonly shots: readonly Shot[];
   /** Trees that all of them could show, the likeliest first. */
   readonly candidates: readonly T[];

@@ -30,8 +30,6 @@ export const RECEIVER_ERROR = 15;
 export const COMPASS_ERROR = 20;
 /** Degrees between true and magnetic north where people plant trees, at most. */
 export const DECLINATION = 25;
-/** Degrees from square at which bark can still be judged; what lies more aslant is not seen. */
-export const SEEN_ASLANT = 60;
 /** Nobody photographs a tree from farther away, m. */
 export const FARTHEST_PICTURE = 60;
 /** A tree certainly more than this many times as far as another one in view is its background. */
