@@ -14,6 +14,7 @@ import { fileURLToPath } from 'node:url';
 
 const INES = 'Ines Halloran';
 const ANDERS = 'Anders Wik';
+const DORA = 'Dora Kelleher';
 const BRAM = 'Bram Teague';
 const SUNNIVA = 'Sunniva Orr';
 
@@ -23,10 +24,10 @@ const COMMITS = [
   ['2021-06-08', ANDERS, 'Beech Q-01 drilled'],
   ['2021-11-12', BRAM, 'Fall work: oak reduced, maple cabled, ash cleaned, plane and cherry begun'],
   ['2022-01-10', INES, 'After the storm: chestnut Q-06 moves, pine Q-10 has lost a limb'],
-  ['2022-01-14', BRAM, 'Chestnut Q-06 felled, hanger of Q-10 taken down'],
+  ['2022-01-14', DORA, 'Chestnut Q-06 felled, hanger of Q-10 taken down'],
   ['2022-04-12', SUNNIVA, 'Crows sit in ash Q-04'],
   ['2022-11-15', BRAM, 'Young lime Q-13 planted for Q-06'],
-  ['2023-03-02', BRAM, 'Plane Q-07: the side over the ford is done'],
+  ['2023-01-19', BRAM, 'Plane Q-07: the side over the ford is done'],
   ['2023-04-18', INES, 'Second visit'],
   ['2023-10-30', INES, 'The playground has moved across the brook'],
   ['2024-11-22', INES, 'High water: the hut is gone, the alder stands in it'],
@@ -38,18 +39,18 @@ const COMMITS = [
 const HAPPENED = new Set(['storm', 'planted', 'felled', 'removed', 'closed', 'done', 'installed', 'inspected']);
 const DAY = /\d{4}-\d{2}-\d{2}/;
 
-const indentOf = line => line.length - line.trimStart().length;
+/** A head inside a tree is one space from its name; the value of a field stands in its column. */
+const isHead = line => /^ {2}\S+( \S+)*$/.test(line);
+const isComment = line => line.trim().startsWith('#');
 
-/** The records of a tree, each a head with its lines and the comments above it; the first are the lines of the tree itself. */
+/** The records of a tree: each a head, with the comments above it, and its lines. The first is the tree itself. */
 function recordsOf(block) {
   const records = [[]];
   let comments = [];
-  for (const line of block) {
-    if (line.trim().startsWith('#')) comments.push(line);
-    else if (indentOf(line) === 2 && /^ {2}(?:\S+ ?)*$/.test(line) && isHead(line)) {
-      records.push([...comments, line]);
-      comments = [];
-    } else {
+  for (const line of block.split('\n')) {
+    if (isComment(line)) comments.push(line);
+    else {
+      if (isHead(line)) records.push([]);
       records.at(-1).push(...comments, line);
       comments = [];
     }
@@ -58,25 +59,22 @@ function recordsOf(block) {
   return records;
 }
 
-/** A head inside a tree is one space from its name; the value of a field stands in its column. */
-const isHead = line => /^ {2}\S+(?: \S+)*$/.test(line) && !/^ {2}\S+ {2}/.test(line);
-
 /** An inventory as it was written on a day. */
 function cutAt(text, day) {
   const isLater = line => HAPPENED.has(line.trim().split(' ')[0]) && DAY.exec(line)[0] > day;
   return text
     .split(/^(?=tree )/m)
     .flatMap(block => {
-      if (!block.startsWith('tree ')) return [block.split('\n').filter(line => !isLater(line)).join('\n')];
+      if (!block.startsWith('tree ')) return block.replace(/.*\n/g, line => (isLater(line) ? '' : line));
       let looked = '';
-      const kept = recordsOf(block.split('\n')).flatMap(lines => {
-        const head = lines.find(line => !line.trim().startsWith('#')) ?? '';
+      const kept = recordsOf(block).flatMap(record => {
+        const [head, ...lines] = record.filter(line => !isComment(line) && line !== '');
         const own = DAY.exec(head)?.[0];
-        if (/^ {2}inspection /.test(head)) looked = own;
-        if ((own ?? looked) > day) return [];
-        return lines.filter(line => !isLater(line));
+        if (head.startsWith('  inspection ')) looked = own;
+        const isAhead = (own ?? looked) > day || (lines.length > 0 && lines.every(isLater));
+        return isAhead ? [] : record.filter(line => !isLater(line));
       });
-      return kept.some(line => DAY.test(line)) ? [kept.join('\n')] : [];
+      return kept.some(line => DAY.test(line)) ? kept.join('\n') : [];
     })
     .join('')
     .replace(/\n{3,}/g, '\n\n')

@@ -42,7 +42,8 @@ An inventory is one or more plain UTF-8 text files whose names end in \`.wood\`.
   again. Size, crown, lean, soil, age, vigor, stress and dieback of a tree may stand in any inspection: the newest counts,
   and what the tree states without a day is older than all of them.
 - **Work done changes the tree.** After \`work\` under a felling the tree is gone, after a reduction it has the sizes that the
-  work or the prescription states, a limb to remove is gone, and a prescribed cable is there. \`unfinished\` keeps the
+  work or the prescription states, a limb to remove is gone, dead wood, hangers and loose bark that a
+  \`clean\` is \`for\` are down, and a prescribed cable is there. \`unfinished\` keeps the
   prescription open with what is left.
 - **A day** (\`--date\`) shows the record as it was then: what is dated later does not count.
 - **An error affects only its own line.** It produces one message, and the rest is still read.

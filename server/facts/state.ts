@@ -193,6 +193,7 @@ function doWork(tree: Unfinished<Tree>, written: WrittenTree, dated: Map<string,
     shorten(tree, work, prescription);
     removeParts(tree, work, prescription);
     support(tree, work, prescription);
+    takeDown(tree, work, prescription);
     if (prescription.kind.value === 'fell' && prescription.remove.length === 0)
       tree.felled = tree.felled ?? { ...work.date };
   }
@@ -238,6 +239,24 @@ function removeParts(tree: Unfinished<Tree>, { date }: Work, { remove }: Prescri
       ? { ...part, removed: date }
       : part,
   );
+}
+
+/** What is on the ground once a tree is cleaned of it. */
+const TAKEN_DOWN: ReadonlySet<string> = new Set(['dead wood', 'hanger', 'loose bark']);
+
+function takeDown(tree: Unfinished<Tree>, { date }: Work, { kind, id, for: causes }: Prescription): void {
+  if (kind.value !== 'clean' || causes.length === 0) return;
+  const names = new Set(causes.map(({ value }) => value));
+  tree.defects = tree.defects.map((defect): Defect => {
+    const isDown =
+      names.has(defect.id.value) &&
+      TAKEN_DOWN.has(defect.kind.value) &&
+      !defect.closed &&
+      (defect.seen ?? Number.NEGATIVE_INFINITY) <= date.value;
+    return isDown
+      ? { ...defect, closed: date, closedBecause: { ...date, value: `clean ${id.value} done` } }
+      : defect;
+  });
 }
 
 const SUPPORTS: ReadonlySet<string> = new Set(['cable', 'brace', 'prop', 'guy']);

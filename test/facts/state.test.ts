@@ -170,6 +170,17 @@ describe('what inspections say of the tree itself', () => {
 });
 
 describe('work done', () => {
+  it('takes down what a tree was cleaned of, until it is seen there again', () => {
+    const text = (more: string) =>
+      `tree 14\n  inspection 2024-01-04 from ground\n  defect A hanger\n  defect B cavity\n  prescription R1 clean\n    for A, B\n  work R1 2024-03-01\n${more}`;
+    const closed = (state: Tree) => state.defects.map(one => day(one.closed?.value));
+    expect(closed(on('2024-02-28', text('')))).toEqual([undefined, undefined]);
+    expect(closed(on('2024-03-01', text('')))).toEqual(['2024-03-01', undefined]);
+    expect(closed(on('2026-01-01', text('    unfinished "A hangs on"\n')))).toEqual([undefined, undefined]);
+    const again = '  inspection 2025-05-04 from ground\n  defect A hanger\n    length 2 m\n';
+    expect(closed(on('2026-01-01', text(again)))).toEqual([undefined, undefined]);
+  });
+
   it('fells a tree, once it is finished', () => {
     const text = (more: string) =>
       `tree 14\n  prescription R1 fell\n    stages 1\n  work R1 2024-03-01\n${more}`;

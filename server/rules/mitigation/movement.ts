@@ -37,15 +37,17 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     if (isAnswered && people.length === 0) continue;
     // Sorted, so that the order in the file does not change the finding.
     const [first, ...others] = [...signs].sort((a, b) => (a.subject < b.subject ? -1 : 1));
-    const planned = listed([
-      ...new Set(signs.flatMap(sign => answersTo(sign, context).map(({ name }) => name))),
-    ]);
+    const answers = signs.flatMap(sign => answersTo(sign, context));
+    const planned = listed([...new Set(answers.map(({ name }) => name))]);
+    const stays = answers.every(({ by }) => by === 'done')
+      ? `, and people are in reach: nobody has recorded what became of it after ${planned}`
+      : `, and people are in reach until ${planned} is done`;
     yield {
       at: first!.at,
       grade: 'stated',
       ...(reach.targets === 'out of reach' ? { level: 'warning' } : {}),
       subject: part,
-      message: `${capital(listed(signs.map(({ name, why }) => `${name} (${why})`)))}: ${FAILS[part]}${planned === '' ? ', and nothing is prescribed for it' : isAnswered ? `, and people are in reach until ${planned} is done` : `, and ${planned} comes too late for that`} (${cite('bmp-risk-2017').short}).`,
+      message: `${capital(listed(signs.map(({ name, why }) => `${name} (${why})`)))}: ${FAILS[part]}${planned === '' ? ', and nothing is prescribed for it' : isAnswered ? stays : `, and ${planned} comes too late for that`} (${cite('bmp-risk-2017').short}).`,
       remedy: `${keepOut} Have a qualified person assess it the same day${part === 'roots and ground' ? ', and let nobody climb it' : ''}.`,
       related: others.map(({ at, name }) => pointTo(at, `${capital(name)}.`)),
     };

@@ -2,11 +2,12 @@ import { compassPoint } from '../../../grammar/bearing.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { showHollow } from '../../assess/hollow-name.ts';
 import { type Hollow, hollowsOf } from '../../assess/hollows.ts';
-import { type DatedWall, disagreements } from '../../assess/instruments.ts';
+import { type DatedWall, type Disagreement, disagreements } from '../../assess/instruments.ts';
 import { lengthLike } from '../../assess/prescriptions.ts';
 import { SECTION_CAUTION } from '../../assess/section-words.ts';
 import { formatDate } from '../../base/dates.ts';
 import { type Quantity, showQuantity } from '../../base/quantity.ts';
+import { listed } from '../../base/words.ts';
 import { type Contradiction, contradictionsOf } from '../../mechanics/contradictions.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -51,30 +52,55 @@ function worded(
   }
 }
 
-/** `a wall of at most 3.4 in at N by tape or probe on 2026-03-14`. */
-function wallWords(
-  { by, day, bearing, wall }: DatedWall,
-  bound: 'at least' | 'at most',
-  like: Quantity,
-): string {
-  const where = bearing === undefined ? 'all round' : `at ${compassPoint(bearing)}`;
+/** `a sound wall of at most 3.4 in at N and 3 in at E by tape or probe on 2026-03-14`. */
+function wallWords(walls: readonly DatedWall[], bound: 'at least' | 'at most', like: Quantity): string {
+  const [{ by, day }] = walls as [DatedWall];
+  const read = walls.map(({ wall, bearing }) => {
+    const where = bearing === undefined ? 'all round' : `at ${compassPoint(bearing)}`;
+    return `${lengthLike(bound === 'at least' ? wall.low : wall.high, like)} ${where}`;
+  });
   const when = day === undefined ? '' : ` on ${formatDate(day)}`;
-  return `a sound wall of ${bound} ${lengthLike(bound === 'at least' ? wall.low : wall.high, like)} ${where} by ${by}${when}`;
+  return `a sound wall of ${bound} ${listed([...new Set(read)])} by ${by}${when}`;
 }
+
+/** All bearings of two looks at once, each against the last look that it contradicts. */
+function byLook(all: readonly Disagreement[]): readonly (readonly Disagreement[])[] {
+  const looks = new Map<string, Disagreement[]>();
+  for (const one of all) {
+    const { earlier, later } = one;
+    const isOlder = all.some(
+      other => other.later === later && (other.earlier.day ?? UNDATED) > (earlier.day ?? UNDATED),
+    );
+    if (isOlder) continue;
+    const isBeside = earlier.bearing === later.bearing;
+    const look = [earlier.by, earlier.day, later.by, later.day, isThicker(one), isBeside].join(' ');
+    const known = looks.get(look);
+    if (known) known.push(one);
+    else looks.set(look, [one]);
+  }
+  return [...looks.values()];
+}
+
+const UNDATED = Number.NEGATIVE_INFINITY;
+
+const isThicker = ({ earlier, later }: Disagreement): boolean => later.wall.low > earlier.wall.high;
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const hollow of hollowsOf(tree, settings)) {
     const { defect } = hollow;
-    for (const { earlier, later } of disagreements(defect, tree, settings)) {
+    for (const look of byLook(disagreements(defect, tree, settings))) {
       const like = defect.diameter!.value;
-      const isThicker = later.wall.low > earlier.wall.high;
-      const sameDay = earlier.day === later.day;
+      const [one] = look as [Disagreement];
+      const isMore = isThicker(one);
+      const isOneDay = one.earlier.day === one.later.day && one.earlier.bearing === one.later.bearing;
+      const earlier = look.map(disagreement => disagreement.earlier);
+      const later = look.map(disagreement => disagreement.later);
       yield {
         at: spanOf(defect.id),
         grade: 'stated',
         subject: defect.id.value,
-        message: `${showHollow(hollow)}: ${wallWords(earlier, isThicker ? 'at most' : 'at least', like)}, but ${wallWords(later, isThicker ? 'at least' : 'at most', like)}.`,
-        remedy: `Read it again at the same bearing and height, and delete the line that was wrong; until then the ${sameDay && earlier.bearing === later.bearing ? 'thinner' : 'later'} counts.`,
+        message: `${showHollow(hollow)}: ${wallWords(earlier, isMore ? 'at most' : 'at least', like)}, but ${wallWords(later, isMore ? 'at least' : 'at most', like)}.`,
+        remedy: `Read it again at the same bearing and height, and delete the line that was wrong; until then the ${isOneDay ? 'thinner' : 'later'} counts.`,
       };
     }
     for (const contradiction of contradictionsOf(hollow.outer, hollow.cavity)) {
