@@ -69,7 +69,7 @@ export const contextIn = (
 ): AssessmentContext & { readonly nestTreesNear: NestTreesNear } => ({
   tree: treeOn(tree, today),
   site: siteOf(workspace, path),
-  settings: settingsFor(workspace, path),
+  settings: settingsFor(workspace, path, today),
   person: personIn(workspace),
   crew: crewIn(workspace),
   today,

@@ -28,7 +28,7 @@ export async function calendar(paths: readonly string[], options: CalendarOption
     trees.map(({ fact, firstLine }): CalendarTree => {
       const tree = treeOn(fact, today);
       const site = siteOf(workspace, path);
-      const settings = settingsFor(workspace, path);
+      const settings = settingsFor(workspace, path, today);
       const file = nameOf(path);
       const nestTreesNear = nestTreesAround(workspace, path);
       const days = attempt(() =>

@@ -79,7 +79,8 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
 /** Says where nobody stated the country: work is then held against common seasons and laws, not those of the place. */
 function showUnplaced({ files, workspace, nameOf }: Inventory, io: Io): void {
   const unplaced = files.filter(
-    ({ path, tags }) => tags.length > 0 && settingsFor(workspace, path).regionApplied === 'unstated',
+    ({ path, tags }) =>
+      tags.length > 0 && settingsFor(workspace, path, io.today).regionApplied === 'unstated',
   );
   const [first] = unplaced;
   if (!first) return;

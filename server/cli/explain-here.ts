@@ -9,6 +9,7 @@ import type { Site } from '../facts/types.ts';
 import { buildWorkspace, readFile, settingsFor, siteOf } from '../facts/workspace.ts';
 import { shown } from '../host/paths.ts';
 import { LAW_SUBJECTS, type LawRow } from '../practice/law/law-row.ts';
+import { laterLawsIn } from '../practice/law/laws-of.ts';
 import { type LimitEntry, limits } from '../practice/limits.ts';
 import { RULES } from '../rules/registry.ts';
 import type { Rule } from '../rules/rule.ts';
@@ -43,7 +44,7 @@ export async function placeText(path: string, only: string | undefined, io: Io):
     ...part('Limits', limitRows(limits.filter(isShown), settings, origin)),
     ...part('Seasons', only === undefined ? seasonRows(settings, origin) : []),
     ...part('Severities', severityRows(RULES.filter(isShown), settings)),
-    ...(only === undefined ? packText(settings.region.rows, io) : []),
+    ...(only === undefined ? [...packText(settings.region.rows, io), ...laterText(site, io)] : []),
   ].join('\n');
 }
 
@@ -66,7 +67,12 @@ async function scopeOf(path: string, io: Io): Promise<Scope> {
   }
   const workspace = buildWorkspace(files);
   const here = inWorkspace(root, file);
-  return { path: given, root, site: siteOf(workspace, here), settings: settingsFor(workspace, here) };
+  return {
+    path: given,
+    root,
+    site: siteOf(workspace, here),
+    settings: settingsFor(workspace, here, io.today),
+  };
 }
 
 function originText({ from, name, file, because }: Origin, { root, settings }: Scope, io: Io): string {
@@ -132,6 +138,15 @@ function packText(rows: readonly LawRow[], io: Io): readonly string[] {
     const told = own.map(row => `${wrap(row.says, 2, 4)}\n${wrap(`(${restsOn(row, today)})`, 4)}\n`);
     return [`${io.paint('bold', `On record for the place: ${subject}`)}\n${told.join('')}`];
   });
+}
+
+/** Rows that are not in force yet on the day, and so do not count. */
+function laterText(site: Site | undefined, io: Io): readonly string[] {
+  const day = formatDate(io.today);
+  const later = site?.region ? laterLawsIn(site.region.value, day) : [];
+  if (later.length === 0) return [];
+  const told = later.map(row => `${wrap(row.says, 2, 4)}\n${wrap(`(${restsOn(row, day)})`, 4)}\n`);
+  return [`${io.paint('bold', `Not in force on ${day}`)}\n${told.join('')}`];
 }
 
 /** The limit on the days of an authorization; empty without one. */

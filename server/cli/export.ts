@@ -36,13 +36,13 @@ export async function exportFacts(
     facts.map(
       (placed): LocatedItem<ExportFact> => ({
         place: placeOf(placed),
-        of: { placed, file: nameOf(path), settings: settingsFor(workspace, path) },
+        of: { placed, file: nameOf(path), settings: settingsFor(workspace, path, io.today) },
       }),
     ),
   );
   const trees = files.flatMap(({ path, trees }) =>
     trees.map((placed): LocatedItem<ExportTree> => {
-      const settings = settingsFor(workspace, path);
+      const settings = settingsFor(workspace, path, io.today);
       const of = { placed, file: nameOf(path), site: siteOf(workspace, path), settings };
       return { place: placeOf(placed), of };
     }),

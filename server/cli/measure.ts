@@ -135,7 +135,7 @@ export async function measure(
   };
   if (tag === undefined) {
     const { workspace, root } = await askedTrees(paths, io.today, io);
-    tell(measured(settingsFor(workspace, slashed(relative(root, path)))));
+    tell(measured(settingsFor(workspace, slashed(relative(root, path)), io.today)));
     return EXIT_CLEAN;
   }
   const { workspace, root, asked } = await askedTrees([tag, ...paths], io.today, io);
@@ -149,7 +149,7 @@ export async function measure(
     throw new UserError(
       `${shown(io.cwd, path)} lies outside of the inventory, whose records can't name it: move it below ${root}.`,
     );
-  const settings = settingsFor(workspace, one.path);
+  const settings = settingsFor(workspace, one.path, io.today);
   const defect = defectNamed(one.tree, name!);
   const stated = defect.photos.find(
     each => resolveInside(folderOf(one.path), each.path) === inside,

@@ -166,7 +166,7 @@ const surroundingsOf = ({ files }: Workspace): string =>
   );
 
 const figuresIn = (workspace: Workspace, { placed: { fact, path } }: SiteTree, today: number) =>
-  figuresOf(treeOn(fact, today), siteOf(workspace, path), settingsFor(workspace, path));
+  figuresOf(treeOn(fact, today), siteOf(workspace, path), settingsFor(workspace, path, today));
 
 type Figures = ReturnType<typeof figuresOf>;
 

@@ -156,15 +156,16 @@ export function isAllowedSeason(written: WrittenSeason, pack: RegionPack): boole
 }
 
 /**
- * The settings under the practice blocks of these folders, nearest first, and this region code. The nearest folder
+ * The settings under the practice blocks of these folders, nearest first, and this region code on a day. The nearest folder
  * decides; where it gives a value more than once, the strictest counts. Values that do not fit their limit, and
  * those that a practice block may not give, are passed over.
  */
 export function settingsUnder(
   folders: readonly (readonly PracticeSource[])[],
   region: string | undefined,
+  on: number,
 ): Settings {
-  const { pack, applied } = regionPack(region);
+  const { pack, applied } = regionPack(region, on);
   const values = new Map<string, InForce>(
     limits.map(limit => [limit.name, { setting: commonSetting(limit, pack) }]),
   );

@@ -4,6 +4,7 @@
  */
 
 import { inTable, memo } from '../base/memo.ts';
+import { GATHERED, lastChange } from '../practice/law/laws-of.ts';
 import type { FileSnapshot, PlacedFact } from './file.ts';
 import { NestIndex, type NestTree, type NestTreesNear } from './nest-index.ts';
 import { folderOf, foldersUp } from './paths.ts';
@@ -147,22 +148,29 @@ function siteAbove({ sites }: Pick<Workspace, 'sites'>, folder: string): PlacedF
   return undefined;
 }
 
-/** Settings by folder, filled on demand. */
-export const settingsByFolder = memo((_shared: Shared) => new Map<string, Settings>());
+/** Settings by folder on a day, filled on demand: they are the same until a row of law changes. */
+export const settingsByFolder = memo(
+  (_shared: Shared, _on: number) => new Map<string, Settings>(),
+  (_, on) => [lastChange(on)],
+);
 
-/** Limits, seasons and severities for a file: practice of its folder and of those above, the nearest first. */
-export function settingsFor(workspace: Workspace, path: string): Settings {
+/** Limits, seasons and severities for a file on a day: practice of its folder and of those above, the nearest first. */
+export function settingsFor(workspace: Workspace, path: string, on = GATHERED): Settings {
   const folder = folderOf(path);
-  return inTable(settingsByFolder(workspace.shared), folder, () =>
-    settingsUnder(practicesOver(workspace, folder), regionOf(workspace, folder)),
+  return inTable(settingsByFolder(workspace.shared, on), folder, () =>
+    settingsUnder(practicesOver(workspace, folder), regionOf(workspace, folder), on),
   );
 }
 
 /** What would apply in the folder of a practice block without it. */
-export const settingsWithout = (workspace: Workspace, { path, fact }: PlacedFact<Practice>): Settings => {
+export const settingsWithout = (
+  workspace: Workspace,
+  { path, fact }: PlacedFact<Practice>,
+  on = GATHERED,
+): Settings => {
   const folder = folderOf(path);
   const others = practicesOver(workspace, folder).map(blocks => blocks.filter(other => other.fact !== fact));
-  return settingsUnder(others, regionOf(workspace, folder));
+  return settingsUnder(others, regionOf(workspace, folder), on);
 };
 
 const practicesOver = ({ practices }: Workspace, folder: string): readonly (readonly PracticeSource[])[] =>

@@ -32,8 +32,8 @@ export interface Fix {
   readonly preferred: boolean;
 }
 
-export const settingsOf = ({ workspace }: DatedWorkspace, path: string): Settings =>
-  settingsFor(workspace, path);
+export const settingsOf = ({ workspace, today }: DatedWorkspace, path: string): Settings =>
+  settingsFor(workspace, path, today);
 
 export const findingsOf = ({ workspace, today }: DatedWorkspace, file: FileSnapshot): readonly Finding[] =>
   checkFile(workspace, file, today);

@@ -1,9 +1,11 @@
 /** Packs of regions, built from the rows of law, guidance and custom. Local orders and permits come on top. */
 
+import { formatDate } from '../base/dates.ts';
+import { inTable } from '../base/memo.ts';
 import { covers } from '../base/yearly-window.ts';
 import { EVERYWHERE, UNSTATED } from './law/customs.ts';
 import { type DroneRule, LAST_READ, type LawRow, type SeasonOf } from './law/law-row.ts';
-import { BINDING, lawRows, lawsIn, ofKind, type RowOf } from './law/laws-of.ts';
+import { BINDING, GATHERED, lastChange, lawRows, lawsIn, ofKind, type RowOf } from './law/laws-of.ts';
 import { REGION_NAMES } from './law/region-names.ts';
 import type { ClosedSeason, PackValue, PruningWindow, RegionPack, Statute } from './region-pack.ts';
 import type { Confidence, SourceRow } from './source-row.ts';
@@ -162,8 +164,6 @@ export const regionPacks: readonly RegionPack[] = Object.entries(REGION_NAMES).m
   buildPack(code, name, lawsIn(code, LAST_READ)),
 );
 
-const byCode = new Map(regionPacks.map(pack => [pack.code, pack]));
-
 export interface AppliedRegion {
   readonly requested: string | undefined;
   readonly pack: RegionPack;
@@ -171,24 +171,30 @@ export interface AppliedRegion {
   readonly applied: 'exact' | 'country' | 'none' | 'unstated';
 }
 
-/** Packs of regions without rows of their own, by code. */
-const foreign = new Map<string, RegionPack>();
+const NAMES: Readonly<Record<string, string>> = REGION_NAMES;
+
+const packs = new Map<string, RegionPack>();
+
+/** The pack of a place as of a day; those of the day on which the rows were gathered are built already. */
+function packOf(code: string, on: number): RegionPack {
+  const since = lastChange(on);
+  return inTable(packs, `${code} ${since}`, () => {
+    const gathered = since === lastChange(GATHERED) && regionPacks.find(pack => pack.code === code);
+    return gathered || buildPack(code, NAMES[code] ?? code, lawsIn(code, formatDate(on)));
+  });
+}
 
 /**
  * The pack for an ISO 3166 code: of the subdivision (`US-OR`), else of its country (`US`), else one with what holds
  * everywhere alone. Case-insensitive.
+ * @param on the day of which the rows are in force; that on which they were gathered if not given
  */
-export function regionPack(code: string | undefined): AppliedRegion {
+export function regionPack(code: string | undefined, on = GATHERED): AppliedRegion {
   if (!code) return { requested: code, pack: defaultPack, applied: 'unstated' };
   const wanted = code.toUpperCase();
-  const exact = byCode.get(wanted);
-  if (exact) return { requested: code, pack: exact, applied: 'exact' };
-  const country = byCode.get(wanted.split('-')[0]!);
-  if (country) return { requested: code, pack: country, applied: 'country' };
-  let pack = foreign.get(wanted);
-  if (!pack) {
-    pack = buildPack(wanted, wanted, lawsIn(wanted, LAST_READ));
-    foreign.set(wanted, pack);
-  }
-  return { requested: code, pack, applied: 'none' };
+  const country = wanted.split('-')[0]!;
+  if (Object.hasOwn(NAMES, wanted)) return { requested: code, pack: packOf(wanted, on), applied: 'exact' };
+  if (Object.hasOwn(NAMES, country))
+    return { requested: code, pack: packOf(country, on), applied: 'country' };
+  return { requested: code, pack: packOf(wanted, on), applied: 'none' };
 }

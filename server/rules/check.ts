@@ -45,7 +45,7 @@ export function environmentOf(
   today: number,
   photos = workspace.photos,
 ): FileEnvironment {
-  const withoutPhotos = plainEnvironment(settingsFor(workspace, path), today, workspace, path);
+  const withoutPhotos = plainEnvironment(settingsFor(workspace, path, today), today, workspace, path);
   return {
     withPhotos: photoEnvironment(withoutPhotos, photos, path),
     withoutPhotos,
@@ -335,7 +335,7 @@ const crossFileByPath = memo((workspace: Workspace, today: number): ReadonlyMap<
     if (!rule.checkWorkspace) continue;
     try {
       for (const report of rule.checkWorkspace(context)) {
-        const severity = severityOf(rule, settingsFor(workspace, report.in.path));
+        const severity = severityOf(rule, settingsFor(workspace, report.in.path, today));
         if (severity !== 'off') add(rawFinding(rule, report, severity));
       }
     } catch (error) {

@@ -93,6 +93,7 @@ export { duplicateTag } from './records/duplicate-tag.ts';
 export { felledButPrescribed } from './records/felled-but-prescribed.ts';
 export { growthBackwards } from './records/growth-backwards.ts';
 export { implausibleSize } from './records/implausible-size.ts';
+export { lawNotInForce } from './records/law-not-in-force.ts';
 export { limitLoosened } from './records/limit-loosened.ts';
 export { limitUnit } from './records/limit-unit.ts';
 export { missingReason } from './records/missing-reason.ts';

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { parseDate } from '../../server/base/dates.ts';
 import { inWindow } from '../../server/base/yearly-window.ts';
 import type { ClosedSeason, RegionPack } from '../../server/practice/region-pack.ts';
 import { regionPack, regionPacks } from '../../server/practice/regions.ts';
@@ -101,5 +102,17 @@ describe('region packs', () => {
     const height = (code: string) => regionPack(code).pack.breastHeight.value;
     expect([height('US-TX'), height('GB'), height('AU'), height('FR')]).toEqual([1.3716, 1.5, 1.4, 1.3]);
     expect(1.3716 / 0.3048).toBeCloseTo(4.5, 12);
+  });
+
+  it('has the rows of the day', () => {
+    const approachOn = (on: string) => regionPack('FR', parseDate(on)!).pack.approach;
+    expect(approachOn('2024-12-18').citation.short).toContain('stand-in');
+    expect(approachOn('2024-12-19').citation.short).toContain('R4544');
+    expect(regionPack('FR', parseDate('2024-12-19')!).pack).toBe(
+      regionPack('FR', parseDate('2025-03-01')!).pack,
+    );
+    const zones = (on: string) => regionPack('NZ', parseDate(on)!).pack.rows.map(({ id }) => id);
+    expect(zones('2024-10-16')).toContain('nz-line-2');
+    expect(zones('2024-10-17')).not.toContain('nz-line-2');
   });
 });

@@ -42,7 +42,8 @@ function said({ files, on, photos }: Inventory, change: (settings: Settings) => 
   const workspace = photos ? withPhotos(read, photos) : read;
   for (const folder of new Set(files.map(({ path }) => folderOf(path)))) {
     const path = folder === '' ? 'here.wood' : `${folder}/here.wood`;
-    settingsByFolder(workspace.shared).set(folder, change(settingsFor(workspace, path)));
+    const day = parseDate(on)!;
+    settingsByFolder(workspace.shared, day).set(folder, change(settingsFor(workspace, path, day)));
   }
   return JSON.stringify(
     checkWorkspace(workspace, parseDate(on)!).map(({ rule, file, line, level, message, related }) => [

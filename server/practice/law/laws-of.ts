@@ -1,5 +1,6 @@
 /** All rows of law, guidance and custom, and those of a place. */
 
+import { parseDate } from '../../base/dates.ts';
 import { britainRows } from './britain-ireland.ts';
 import { canadaRows } from './canada.ts';
 import { customRows, EVERYWHERE } from './customs.ts';
@@ -33,19 +34,38 @@ function codesOf(region: string): readonly string[] {
   return [EVERYWHERE, ...(MEMBERS.has(country) ? ['EU'] : []), country, ...(code === country ? [] : [code])];
 }
 
-/** Rows of a place, from the widest area to the narrowest, in force on an ISO date. */
-export function lawsIn(region: string, on: string): readonly LawRow[] {
-  const codes = codesOf(region);
-  return codes.flatMap(code =>
-    lawRows.filter(
-      row =>
-        row.region.includes(code) &&
-        !row.notIn?.includes(region.toUpperCase()) &&
-        (row.from === undefined || row.from <= on) &&
-        (row.until === undefined || on <= row.until),
-    ),
+/** Rows of a place, from the widest area to the narrowest, whether in force or not. */
+const allIn = (region: string): readonly LawRow[] =>
+  codesOf(region).flatMap(code =>
+    lawRows.filter(row => row.region.includes(code) && !row.notIn?.includes(region.toUpperCase())),
   );
-}
+
+const beginsBy = ({ from }: LawRow, on: string): boolean => from === undefined || from <= on;
+
+/** Rows of a place, from the widest area to the narrowest, in force on an ISO date. */
+export const lawsIn = (region: string, on: string): readonly LawRow[] =>
+  allIn(region).filter(row => beginsBy(row, on) && (row.until === undefined || on <= row.until));
+
+/** Rows of a place that came into force after an ISO date. */
+export const laterLawsIn = (region: string, on: string): readonly LawRow[] =>
+  allIn(region).filter(row => !beginsBy(row, on));
+
+/** The day on which the rows were gathered, as a day number. */
+export const GATHERED: number = parseDate(LAST_READ)!;
+
+/** Day numbers on which some row begins, or no longer holds, in order. */
+const CHANGES: readonly number[] = [
+  ...new Set(
+    lawRows.flatMap(({ from, until }) => [
+      ...(from === undefined ? [] : [parseDate(from)!]),
+      ...(until === undefined ? [] : [parseDate(until)! + 1]),
+    ]),
+  ),
+].sort((a, b) => a - b);
+
+/** The last day up to a day on which some row changed: all days with the same one have the same rows. */
+export const lastChange = (on: number): number =>
+  CHANGES.findLast(day => day <= on) ?? Number.NEGATIVE_INFINITY;
 
 export type RowOf<Kind extends LawRule['kind']> = LawRow & {
   readonly rule: Extract<LawRule, { kind: Kind }>;

@@ -33,8 +33,8 @@ function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<Place
   for (const placed of [...workspace.practices.values()].flat()) {
     const { limits, seasons } = placed.fact;
     if (limits.length + seasons.length === 0) continue;
-    const { region } = settingsFor(workspace, placed.path);
-    const without = settingsWithout(workspace, placed as PlacedFact<Practice>);
+    const { region } = settingsFor(workspace, placed.path, today);
+    const without = settingsWithout(workspace, placed as PlacedFact<Practice>, today);
     for (const written of limits) {
       const report = loosened(written, without, region, today);
       if (report) yield { ...report, in: placed };

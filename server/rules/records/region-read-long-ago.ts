@@ -9,7 +9,7 @@ function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<Place
   for (const placed of workspace.sites.values()) {
     const { region } = placed.fact;
     if (!region) continue;
-    const { rows, name } = settingsFor(workspace, placed.path).region;
+    const { rows, name } = settingsFor(workspace, placed.path, today).region;
     const old = rows.filter(row => isReadLongAgo(row, day));
     if (old.length === 0) continue;
     const oldest = old.map(readOn).sort()[0]!;

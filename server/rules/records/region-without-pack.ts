@@ -35,11 +35,11 @@ const STAND_IN = 'Near lines the greatest distances found anywhere stand in.';
 
 const sentences = (some: readonly (string | false)[]): string => some.filter(Boolean).join(' ');
 
-function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
+function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<PlacedReport> {
   for (const placed of workspace.sites.values()) {
     const { region } = placed.fact;
     if (!region) continue;
-    const settings = settingsFor(workspace, placed.path);
+    const settings = settingsFor(workspace, placed.path, today);
     const code = region.value.toUpperCase();
     const report = { at: spanOf(region), grade: 'stated' as const, subject: code, in: placed };
     const standsIn = settings.approach.from === 'stand-in' && STAND_IN;

@@ -23,11 +23,11 @@ function check({ tree, site, settings }: TreeContext): readonly RuleReport[] {
 }
 
 /** Of a site as it is for a tree that states nothing of its own. */
-function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
+function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<PlacedReport> {
   for (const placed of workspace.sites.values()) {
     const site = placed.fact;
     if (!(site.hill || site.windFactor)) continue;
-    for (const report of reportsOn(site, site, site, settingsFor(workspace, placed.path)))
+    for (const report of reportsOn(site, site, site, settingsFor(workspace, placed.path, today)))
       yield { ...report, in: placed };
   }
 }
