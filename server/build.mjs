@@ -34,5 +34,5 @@ if (process.env.METAFILE) {
   await writeFile(process.env.METAFILE, JSON.stringify({ outputs }));
 }
 // The forms of --format json, --format jsonl and --shard are published with the program.
-for (const form of ['findings', 'part', 'comparison', 'weigh', 'history', 'inventory'])
+for (const form of ['findings', 'part', 'comparison', 'weigh', 'history', 'season', 'inventory'])
   await copyFile(join(server, 'show', `${form}.schema.json`), join(dist, `${form}.schema.json`));

@@ -2,7 +2,17 @@
 
 import { type Command, Option } from 'commander';
 import type { Io } from './io.ts';
-import { addOptions, count, date, failOn, findingsFormat, format, output, shard } from './options.ts';
+import {
+  addOptions,
+  count,
+  date,
+  failOn,
+  findingsFormat,
+  format,
+  output,
+  shard,
+  sinceDay,
+} from './options.ts';
 
 /** Where a command runs. */
 export interface Running {
@@ -232,15 +242,16 @@ const compare: CommandSpec = {
     command
       .summary('show what changed between two states, tree by tree')
       .description(
-        'show what changed between two states, tree by tree: records, sizes, doses, figures, findings',
+        'show what changed between two states, tree by tree: records, sizes, doses, figures, findings; or with --since what was done in a period, what changed and what is due, by the days on record',
       )
-      .argument('<before>', 'a git commit or a folder (an existing folder takes precedence)')
+      .argument('[before]', 'a git commit or a folder (an existing folder takes precedence)')
       .argument('[after]', 'likewise (default: the working tree)')
       .action(async (before, after, options) =>
         done(await (await import('./compare.ts')).compare(before, after, options, io)),
       );
     addOptions(
       command,
+      sinceDay(),
       date(),
       failOn('exit with 1 if there is a new finding of this severity or above'),
       format('text', 'markdown', 'json').default('text'),
@@ -260,6 +271,7 @@ const report: CommandSpec = {
     addOptions(
       command,
       date(),
+      sinceDay(),
       new Option('--for <reader>', 'audience').choices(['client', 'crew', 'office', 'all']).default('all'),
       output('write the report to a file'),
     );

@@ -17,6 +17,8 @@ import { lookUpPhotos } from './load.ts';
 import { rejectedLevels, someRejected } from './reject.ts';
 
 export interface CompareOptions {
+  /** Day number: the period from then on, instead of two states. */
+  readonly since?: number;
   /** Day number. */
   readonly date?: number;
   readonly failOn: Level | 'never';
@@ -31,11 +33,23 @@ interface State {
 }
 
 export async function compare(
-  before: string,
+  before: string | undefined,
   after: string | undefined,
   options: CompareOptions,
   io: Io,
 ): Promise<number> {
+  if (options.since !== undefined) {
+    if (after !== undefined)
+      throw new UserError(
+        '--since tells of one inventory over a period: name one folder or commit, or none.',
+      );
+    const { workspace, problems } = await stateOf(before ?? '.', io);
+    return (await import('./season.ts')).season(workspace, problems, options.since, options, io);
+  }
+  if (before === undefined)
+    throw new UserError(
+      'say with what to compare: a git commit or a folder; or --since with a date, for what was done since.',
+    );
   const today = options.date ?? io.today;
   const [old, now] = [
     await stateOf(before, io),

@@ -59,6 +59,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
   compare: [
     'soundwood compare main',
     'soundwood compare last-year this-year --format markdown --output changes.md',
+    'soundwood compare my-trees --since 2025-06-01',
   ],
   report: ['soundwood report my-trees --for client --output report.html'],
   export: [

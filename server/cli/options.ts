@@ -67,6 +67,14 @@ function share(text: string): Share {
 export const date = (what = 'check as of this date instead of today') =>
   new Option('--date <date>', what).argParser(day);
 
+export const PERIOD_REVERSED =
+  'the period ends before it begins: --since is later than --date, or than today.';
+
+export const sinceDay = () =>
+  new Option('--since <date>', 'what was done from this date on, what changed and what is due').argParser(
+    day,
+  );
+
 export const failOn = (what = 'exit with 1 if there is a finding of this severity or above') =>
   new Option('--fail-on <level>', what).choices(['error', 'warning', 'note', 'never']).default('error');
 

@@ -11,12 +11,15 @@ import { reportPage } from '../report/inventory-report.ts';
 import { showProblems } from './files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
 import { loadWithPhotos } from './load.ts';
+import { PERIOD_REVERSED } from './options.ts';
 import { progressOf } from './progress.ts';
 import { readPhoto } from './report-photos.ts';
 
 export interface ReportOptions {
   /** Day number. */
   readonly date?: number;
+  /** Day number: the owner is told what was done from then on. */
+  readonly since?: number;
   readonly for: Reader | 'all';
   readonly output?: string;
 }
@@ -28,6 +31,7 @@ export async function report(paths: readonly string[], options: ReportOptions, i
       'a report is a page for a browser: say with --output which file to write, as report.html.',
     );
   const today = options.date ?? io.today;
+  if (options.since !== undefined && options.since > today) throw new UserError(PERIOD_REVERSED);
   const { workspace, files, problems, nameOf } = await loadWithPhotos(paths, io);
   const readers = options.for === 'all' ? READERS : [options.for];
   const count = files.reduce((sum, { trees }) => sum + trees.length, 0);
@@ -37,6 +41,7 @@ export async function report(paths: readonly string[], options: ReportOptions, i
     {
       files,
       readers,
+      since: options.since,
       unread: problems,
       shown: nameOf,
       photosOf: async (tree, file) =>

@@ -32,6 +32,7 @@ import { overview } from './overview.ts';
 import { byGravity, groupBySite, hasChapter, linkTo, list, pairs, table, yearsLink } from './parts.ts';
 import { photoOf, photosApart } from './photographs.ts';
 import { planOf } from './plan.ts';
+import { seasonPart } from './season.ts';
 import {
   defectName,
   defectReadings,
@@ -54,6 +55,7 @@ export function clientPart(data: ReportData): Markup {
   return html`<section id="client" aria-labelledby="client-title">
     <h2 id="client-title">For the owner</h2>
     ${overview(data, chapters)}
+    ${seasonPart(data)}
     ${groupBySite(data.trees).map(({ name, trees }) => planOf(name, trees))}
     ${chapters.map(entry => chapterOf(entry, data))}
     ${

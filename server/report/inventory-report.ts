@@ -24,7 +24,7 @@ import { lifeOf } from '../show/life.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { showReport } from './page.ts';
 
-export interface ReportRequest extends Pick<ReportData, 'readers' | 'unread' | 'shown'> {
+export interface ReportRequest extends Pick<ReportData, 'readers' | 'since' | 'unread' | 'shown'> {
   readonly files: readonly FileSnapshot[];
   readonly photosOf: (tree: Tree, file: FileSnapshot) => Promise<readonly ReportPhoto[]>;
   /** Called and awaited after each tree; rejects to stop. */
@@ -40,7 +40,7 @@ export interface ReportPage {
 
 export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest): Promise<ReportPage> {
   const { workspace, today } = snapshot;
-  const { files, photosOf, weighed, unread, readers, shown: shownAs } = wanted;
+  const { files, photosOf, weighed, unread, readers, since, shown: shownAs } = wanted;
   const trees: LocatedItem<ReportTree>[] = [];
   const faulty: NotComputed[] = [];
   const findings: Finding[] = [];
@@ -76,6 +76,7 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
       readers,
       shown: shownAs,
       on: today,
+      since,
       trees: some,
       findings,
       unread: [...unread, ...faulty, ...leftOut],

@@ -98,7 +98,7 @@ export function changeText(course: Course): string {
   return `${words}, with ${showLimit(error)} for reading twice; it ${from}.`;
 }
 
-const promiseText = ({ what, due, left }: Promised, today: number): string => {
+export const promiseText = ({ what, due, left }: Promised, today: number): string => {
   const day =
     due === undefined ? 'no day stated' : `${due < today ? 'overdue since' : 'by'} ${formatDate(due)}`;
   return `${capital(what)}, ${day}${left === undefined ? '' : `; left: ${left}`}.`;

@@ -18,7 +18,7 @@ import { repositoryWith } from '../team/repository.ts';
 import { HIDDEN, HOSTILE_MARKS, HOSTILE_TEXTS, hostileFolder, inventoryOf } from './hostile.ts';
 
 /** Commands whose text is for a terminal. */
-const INERT: ReadonlySet<string> = new Set(['weigh', 'history', 'tidy', 'explain']);
+const INERT: ReadonlySet<string> = new Set(['weigh', 'history', 'compare', 'tidy', 'explain']);
 
 const hostile = () => folderWith(hostileFolder());
 
@@ -115,6 +115,7 @@ describe('for people', () => {
   test.each([
     [['weigh']],
     [['history']],
+    [['compare', '.', '--since', '2000-01-01']],
     [['tidy', '--check']],
     [['explain', '--here', '0']],
     [['calendar']],

@@ -38,6 +38,8 @@ const FORMS: readonly (readonly [args: readonly string[], read: (text: string) =
   [['weigh', '--as', 'json'], JSON.parse],
   [['history'], () => {}],
   [['history', '--as', 'json'], JSON.parse],
+  [['compare', '.', '--since', '2000-01-01'], () => {}],
+  [['compare', '.', '--since', '2000-01-01', '--as', 'json'], JSON.parse],
   [['export', '--as', 'csv'], readTable],
   [['export', '--as', 'geojson'], JSON.parse],
   [['export', '--as', 'jsonl'], readLines],
