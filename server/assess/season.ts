@@ -10,7 +10,7 @@ import { jobName } from './prescriptions.ts';
 import { type Promised, promisesOf } from './promises.ts';
 import { signsOf } from './signs.ts';
 
-export interface Done {
+interface Done {
   readonly day: number;
   readonly kind: 'work' | 'inspection' | 'wildlife' | 'prescription' | 'felled';
   readonly what: string;

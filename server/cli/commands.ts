@@ -223,6 +223,7 @@ const history: CommandSpec = {
         '[trees-or-paths...]',
         'tags of trees, and files or folders to find them in (default: all trees in the current folder)',
       )
+      .option('--git', 'also who changed what in the record, and when, by the commits of its file')
       .action(async (words, options) =>
         done(await (await import('./history.ts')).history(words, options, io)),
       );

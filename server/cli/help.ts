@@ -55,6 +55,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
   history: [
     'soundwood history 14 my-trees',
     'soundwood history 14 my-trees --format svg --output tree-14.svg',
+    'soundwood history 14 my-trees --git',
   ],
   compare: [
     'soundwood compare main',

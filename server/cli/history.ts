@@ -27,6 +27,8 @@ export interface HistoryOptions {
   readonly date?: number;
   readonly format: 'text' | 'json' | 'svg';
   readonly output?: string;
+  /** Whether to tell who changed what, by git. */
+  readonly git?: boolean;
 }
 
 export async function history(words: readonly string[], options: HistoryOptions, io: Io): Promise<number> {
@@ -38,7 +40,9 @@ export async function history(words: readonly string[], options: HistoryOptions,
     );
   const progress = await progressOf(io, asked.length, 'reading histories');
   const faulty: NotComputed[] = [];
-  const histories = asked.flatMap(({ path, placed, tree, line }): LocatedItem<History>[] => {
+  const editsAt = options.git ? (await import('./git-edits.ts')).editsByGit(io) : undefined;
+  const histories: LocatedItem<History>[] = [];
+  for (const { path, placed, tree, line } of asked) {
     const file = nameOf(path);
     const place = { file, line, what: `tree ${tree.tag.value}` };
     const of = attempt(() =>
@@ -46,8 +50,9 @@ export async function history(words: readonly string[], options: HistoryOptions,
     );
     progress.step();
     if (of instanceof Fault) faulty.push(notComputed(place, of));
-    return of instanceof Fault ? [] : [{ place, of }];
-  });
+    if (of instanceof Fault) continue;
+    histories.push({ place, of: editsAt ? { ...of, edits: await editsAt(file, placed) } : of });
+  }
   progress.end();
 
   const { shown, left } = await showSound(histories, (trees, left) => {

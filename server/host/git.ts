@@ -218,3 +218,71 @@ async function collect(
     else files.push({ path, bytes: object.content });
   }
 }
+
+/** A commit that changed a file. */
+export interface FileVersion {
+  /** Hexadecimal. */
+  readonly commit: string;
+  readonly author: string;
+  /** `2026-03-14`, by the author's clock. */
+  readonly day: string;
+  /** The file before and after it; undefined where there was none. */
+  readonly before: Uint8Array | undefined;
+  readonly after: Uint8Array | undefined;
+}
+
+/** No signature is checked, which would start a program that the repository's settings name. */
+const LOG = [
+  '--literal-pathspecs',
+  'log',
+  '--follow',
+  '--no-show-signature',
+  '--no-color',
+  '--raw',
+  '--no-abbrev',
+  '-z',
+  '--format=%x01%H%x00%an%x00%as',
+  '--',
+] as const;
+
+/**
+ * The commits that changed a file, the newest first, also under earlier names of it; merges are left out.
+ * @param path in the repository, with slashes
+ */
+export async function versionsOf(repository: Repository, path: string): Promise<readonly FileVersion[]> {
+  const fields = (await logOf(repository, path)).split('\0');
+  const objects = openObjects(repository);
+  const blob = async (hash: string): Promise<Uint8Array | undefined> => {
+    if (/^0+$/.test(hash)) return undefined;
+    const object = await objects.read(hash);
+    if (object?.type !== 'blob')
+      throw new UserError(`a version of ${path} is missing in this repository: ${MISSING_OBJECT_HELP}`);
+    return object.content;
+  };
+  try {
+    const versions: FileVersion[] = [];
+    for (let at = 0; fields[at]?.startsWith('\x01'); ) {
+      const [commit, author, day] = [fields[at]!.slice(1), fields[at + 1]!, fields[at + 2]!];
+      at += 3;
+      // `:100644 100644 HASH HASH R100`, and the path, or both paths of a file with another name.
+      const raw = /^\n?:\d+ \d+ ([0-9a-f]+) ([0-9a-f]+) ([A-Z])/.exec(fields[at] ?? '');
+      if (!raw) continue;
+      at += raw[3] === 'R' || raw[3] === 'C' ? 3 : 2;
+      versions.push({ commit, author, day, before: await blob(raw[1]!), after: await blob(raw[2]!) });
+    }
+    return versions;
+  } finally {
+    await objects.end();
+  }
+}
+
+async function logOf({ top }: Repository, path: string): Promise<string> {
+  try {
+    return await git(top, [...LOG, path]);
+  } catch (error) {
+    if (error instanceof UserError) throw error;
+    // Without a commit there is no history.
+    if (/does not have any commits yet/.test((error as ExecError).stderr ?? '')) return '';
+    throw new UserError(`git could not list the commits of ${path}: ${(error as ExecError).stderr?.trim()}`);
+  }
+}

@@ -4,6 +4,7 @@
  */
 
 import { formatDate } from '../base/dates.ts';
+import { changeWords } from './comparison-text.ts';
 import { dayOrNull, decayJson } from './decay-json.ts';
 import { HISTORY_CAUTION, type History } from './history.ts';
 import { ends } from './mill-json.ts';
@@ -31,7 +32,18 @@ export const historyJson = ({ on, trees, unread }: HistoryReport): string =>
     2,
   )}\n`;
 
-function treeJson({ tree, file, today, events, growth, contradicted, changes, courses, promises }: History) {
+function treeJson({
+  tree,
+  file,
+  today,
+  events,
+  growth,
+  contradicted,
+  changes,
+  courses,
+  promises,
+  edits,
+}: History) {
   return {
     tag: tree.tag.value,
     file,
@@ -63,5 +75,14 @@ function treeJson({ tree, file, today, events, growth, contradicted, changes, co
       overdue: due !== undefined && due < today,
       left: left ?? null,
     })),
+    edits: edits
+      ? edits.map(({ commit, author, day, state, changes }) => ({
+          on: day,
+          by: author,
+          commit,
+          state,
+          changes: changes.map(changeWords),
+        }))
+      : null,
   };
 }

@@ -9,8 +9,10 @@ import { type Promised, promisesOf } from '../assess/promises.ts';
 import { formatDate } from '../base/dates.ts';
 import { METRES_PER_FOOT, unitOf } from '../base/quantity.ts';
 import { capital } from '../base/words.ts';
+import type { FieldChange } from '../compare/records.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
+import { changeWords } from './comparison-text.ts';
 import { numberText } from './figures.ts';
 import { wrap } from './layout.ts';
 import type { LifeEvent } from './life.ts';
@@ -18,6 +20,16 @@ import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
 import { courseText } from './weigh-evidence.ts';
 import { sizeItems } from './words.ts';
+
+/** A commit that changed the record of a tree. */
+export interface Edit {
+  readonly commit: string;
+  readonly author: string;
+  /** `2026-03-14`, by the author's clock. */
+  readonly day: string;
+  readonly state: 'added' | 'gone' | 'kept';
+  readonly changes: readonly FieldChange[];
+}
 
 /** A tree over the years. */
 export interface History {
@@ -33,6 +45,8 @@ export interface History {
   readonly changes: readonly Course[];
   readonly courses: readonly DecayCourse[];
   readonly promises: readonly Promised[];
+  /** The newest first; undefined where git was not asked. */
+  readonly edits?: readonly Edit[];
 }
 
 export const HISTORY_CAUTION =
@@ -104,6 +118,20 @@ export const promiseText = ({ what, due, left }: Promised, today: number): strin
   return `${capital(what)}, ${day}${left === undefined ? '' : `; left: ${left}`}.`;
 };
 
+const editLines = (edits: readonly Edit[] | undefined): readonly string[] => {
+  if (!edits) return [];
+  if (edits.length === 0) return ['No commit has this tree.'];
+  return edits.map(({ commit, author, day, state, changes }) => {
+    const what =
+      state === 'kept'
+        ? changes.map(changeWords).join('; ')
+        : state === 'added'
+          ? 'written for the first time in this file'
+          : 'taken out of this file';
+    return `${day}, ${author} (${commit.slice(0, 7)}): ${what}.`;
+  });
+};
+
 /** Headings and sentences that follow the events; none where there is nothing to say. */
 export const historySections = ({
   growth,
@@ -112,6 +140,7 @@ export const historySections = ({
   courses,
   promises,
   today,
+  edits,
 }: History): readonly { readonly heading: string; readonly lines: readonly string[] }[] =>
   [
     { heading: 'Growth', lines: [...growth.map(growthText), ...contradicted.map(contradictedText)] },
@@ -132,6 +161,7 @@ export const historySections = ({
         .filter(({ due }) => due !== undefined && due >= today)
         .map(one => promiseText(one, today)),
     },
+    { heading: 'Who wrote what, by git', lines: editLines(edits) },
   ].filter(({ lines }) => lines.length > 0);
 
 const LATER_LEFT_OUT = 'What the record says of later days is left out.';
