@@ -49,13 +49,14 @@ function aspectOf({ imageWidth, imageHeight }: PhotoRecord): Interval {
   return exact(Math.max(imageWidth, imageHeight) / Math.min(imageWidth, imageHeight));
 }
 
-function sightOf(
+/** What a photograph resolves; undefined without distance, lens or size. @param standOff where the photograph has no distance */
+export function photoSight(
   photo: Photo,
-  check: NestCheck,
+  standOff: Photo['distance'] | undefined,
   settings: Settings,
   record: PhotoRecord,
 ): PhotoSight | undefined {
-  const from = photo.distance ?? check.standOff;
+  const from = photo.distance ?? standOff;
   if (!from) return undefined;
   const { focal, pixels } = photo;
   const millimetres = record.focalLength35;
@@ -97,7 +98,7 @@ export function sharpestPhoto(
   const sights = check.photos.flatMap((photo): readonly PhotoSight[] => {
     const file = fileOf(photo.path);
     const record = file?.state === 'read' ? file.record : undefined;
-    const sight = sightOf(photo, check, settings, record ?? {});
+    const sight = photoSight(photo, check.standOff, settings, record ?? {});
     return sight ? [sight] : [];
   });
   return sights.reduce<PhotoSight | undefined>(

@@ -2,6 +2,7 @@
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { Line, Value } from '../../grammar/syntax.ts';
+import { cameraBearing } from '../assess/photo-views.ts';
 import { distanceBetween } from '../base/distance.ts';
 import { inUnit, plainNumber, unitOf } from '../base/quantity.ts';
 import { folderOf } from '../facts/paths.ts';
@@ -9,6 +10,7 @@ import { type PhotoFile, type PhotoRecord, resolveInside } from '../facts/photos
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import type { Cursor } from './cursor.ts';
 import { escapeMarkdown, paragraphs } from './markdown.ts';
+import { settingsOf } from './snapshot.ts';
 
 export interface PhotoNamed {
   /** As it is written. */
@@ -24,17 +26,24 @@ export function photoAt(file: FileSnapshot, line: Line, value: Value): PhotoName
 }
 
 export function photoText(
-  { workspace }: DatedWorkspace,
-  { fact }: Cursor,
+  snapshot: DatedWorkspace,
+  { fact, file }: Cursor,
   { written, path }: PhotoNamed,
 ): string {
   const title = `**${escapeMarkdown(written)}**`;
   if (path === undefined)
     return paragraphs(title, 'It leads out of the folder of the inventory, and is not read.');
-  const found = workspace.photos?.get(path);
-  const position = fact?.fact.kind === 'tree' ? fact.fact.position : undefined;
-  return paragraphs(title, found ? fileText(found, position) : 'Nothing is known of its file.');
+  const found = snapshot.workspace.photos?.get(path);
+  if (!found) return paragraphs(title, 'Nothing is known of its file.');
+  const tree = fact?.fact.kind === 'tree' ? fact.fact : undefined;
+  const record = found.state === 'read' ? found.record : undefined;
+  const bearing = tree && cameraBearing(record, tree, settingsOf(snapshot, file.path));
+  return paragraphs(title, fileText(found, tree?.position), bearing && escapeMarkdown(stoodAt(bearing)));
 }
+
+/** The side of the tree that the camera was on. */
+const stoodAt = ({ from, off }: NonNullable<ReturnType<typeof cameraBearing>>): string =>
+  `The camera stood to the ${compassPoint(from)} of the tree, within ${Math.ceil(off)}°.`;
 
 type Position = Parameters<typeof distanceBetween>[0];
 

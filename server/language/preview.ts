@@ -1,11 +1,13 @@
 /** A tree in pictures and figures: its elevation, the sections at its hollows, and its options. */
 
 import { assess, contextIn } from '../assess/assessment.ts';
+import { allPhotoViews, type PhotoViews, viewsWords } from '../assess/photo-views.ts';
 import { stemSafety } from '../assess/safety.ts';
 import { readTraces } from '../assess/traces.ts';
 import { svgUri } from '../base/data-uri.ts';
 import { formatDate } from '../base/dates.ts';
-import type { WrittenTree } from '../facts/types.ts';
+import { capital } from '../base/words.ts';
+import type { Tree, WrittenTree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, filesNamed, type PlacedFact } from '../facts/workspace.ts';
 import { elevationPicture, historyPicture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
 import type { Area } from '../show/drawing/svg.ts';
@@ -78,16 +80,23 @@ export function previewOf(
   const safety = stemSafety(tree, strength, site, settings);
   const events = lifeOf(tree, block, snapshot.today);
   const history = isSeenAgain(tree) ? historyOf(context, file.path, events) : undefined;
+  const fileOf = filesNamed(snapshot.workspace, file.path);
+  const views = allPhotoViews(tree, settings, fileOf);
   const pictures = [
     elevationPicture(tree, settings),
-    ...strength.defects.map(defect => sectionPicture(tree, defect, strength)),
-    ...readTraces(tree, filesNamed(snapshot.workspace, file.path), settings).map(one =>
-      tracePicture(tree, one),
+    ...strength.defects.map(defect =>
+      sectionPicture(
+        tree,
+        defect,
+        strength,
+        views.find(({ of }) => of === defect.hollow.defect),
+      ),
     ),
+    ...readTraces(tree, fileOf, settings).map(one => tracePicture(tree, one)),
     history && { ...historyPicture(history), places: [] },
   ].filter(picture => picture !== undefined);
   const title = tree.name ? `Tree ${tree.tag.value} ${tree.name.value}` : `Tree ${tree.tag.value}`;
-  const words = wordsOf({ tree, file: file.path, site, settings, assessment, safety }, history);
+  const words = wordsOf({ tree, file: file.path, site, settings, assessment, safety }, history, views);
   const images = pictures.map(({ svg, description }) => image(svg, description));
   return {
     title,
@@ -137,17 +146,34 @@ function linesAt(file: FileSnapshot, offset: number): { readonly first: number; 
 }
 
 /** Tables and lists, which fit a panel of any width. */
-function wordsOf(weighed: Weighed, history: History | undefined): string {
+function wordsOf(weighed: Weighed, history: History | undefined, views: readonly PhotoViews[]): string {
   const { title, about, size, sections } = describeWeighed(weighed);
   return paragraphs(
     `# ${escapeMarkdown(title)}`,
     escapeMarkdown(about.replace(/^, /, '')),
     escapeMarkdown(size),
     ...sections.map(sectionText),
+    ...(views.length > 0 ? [viewsText(views, weighed.tree)] : []),
     ...(history ? yearsText(history) : []),
     `_${escapeMarkdown(WEIGH_CAUTION)}_`,
   );
 }
+
+/** Which sides the photographs show. */
+const viewsText = (views: readonly PhotoViews[], tree: Tree): string =>
+  paragraphs(
+    '## What the photographs show',
+    bullets(
+      views.map(one => {
+        const name =
+          'found' in one.of
+            ? `nest check of ${formatDate(one.of.date.value)}`
+            : `${one.of.kind.value} ${one.of.id.value}`;
+        const like = 'found' in one.of ? undefined : (one.of.width ?? one.of.diameter)?.value;
+        return escapeMarkdown(`${capital(name)}: ${viewsWords(one, like ?? tree.diameters[0]?.value)}`);
+      }),
+    ),
+  );
 
 /** What happened by day, and what follows from it. */
 const yearsText = (history: History): readonly string[] => [

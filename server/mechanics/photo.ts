@@ -39,3 +39,7 @@ export function groundSampleDistance(distance: Interval, camera: Camera<Interval
     (distance.high * frameWidth(aspect.high)) / (focalLength35.low * imageWidth.low),
   );
 }
+
+/** Half the angle of view across the diagonal, degrees. */
+export const halfViewOf = (focalLength35: number): number =>
+  (Math.atan(FRAME_DIAGONAL / 2 / focalLength35) * 180) / Math.PI;

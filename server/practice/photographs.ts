@@ -46,3 +46,7 @@ export const OTHER_PLACE = 2000;
 export const ZONE_FROM_SUN = 3;
 /** Degrees between two directions of view at least, so that where they cross is the place of a tree. */
 export const CROSSING_VIEWS = 30;
+/** Degrees from square at which bark can still be judged; what lies more aslant is not seen. */
+export const SEEN_ASLANT = 60;
+/** The subject is aimed at: it lies within this share of half the angle of view from the middle. */
+export const AIMED_WITHIN = 1 / 3;

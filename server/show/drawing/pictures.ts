@@ -7,6 +7,7 @@ import { wallOn } from '../../assess/decay-time.ts';
 import { isDead } from '../../assess/doses.ts';
 import { openDefects } from '../../assess/evidence.ts';
 import { crownOf } from '../../assess/load.ts';
+import type { PhotoViews } from '../../assess/photo-views.ts';
 import { lengthLike, openWork } from '../../assess/prescriptions.ts';
 import { weakestBearing } from '../../assess/section-words.ts';
 import { sightedViews } from '../../assess/sightlines.ts';
@@ -25,7 +26,7 @@ import { equivalentDiameter } from '../../mechanics/stem.ts';
 import { lossText } from '../figures.ts';
 import { type History, rateText } from '../history.ts';
 import { type CrownShape, drawElevation, ELEVATION_DRAWN } from './elevation.ts';
-import { drawSection, SECTION_AREA, SECTION_DRAWN } from './section.ts';
+import { drawSection, SECTION_DRAWN, sectionArea } from './section.ts';
 import { simplifyOutlines } from './simplify.ts';
 import type { Area, Drawn } from './svg.ts';
 import { drawTimeline } from './timeline.ts';
@@ -50,11 +51,12 @@ interface Place extends Area {
 
 const defectName = ({ kind, id }: Defect): string => `${kind.value} ${id.value}`;
 
-/** The section at its worst; undefined if the readings leave no wood to draw. */
+/** The section at its worst, with the sides that photographs show; undefined if the readings leave no wood to draw. */
 export function sectionPicture(
   tree: Tree,
   defect: DefectStrength,
   strength: Strength,
+  views?: PhotoViews,
 ): PlacedPicture | undefined {
   const { hollow, figures } = defect;
   const name = hollow.defect.id.value;
@@ -78,9 +80,10 @@ export function sectionPicture(
         : {}),
       ...(axis === undefined ? {} : { worstBearing: axis }),
       lossText: loss,
+      ...(views?.arcs ? { views: views.arcs } : {}),
       caption: 'drawn at the worst that the readings allow',
     });
-    const places = [{ ...SECTION_AREA, name: defectName(hollow.defect), at: hollow.defect.at }];
+    const places = [{ ...sectionArea(views?.arcs), name: defectName(hollow.defect), at: hollow.defect.at }];
     return { svg, description: `${title}: strength loss ${loss}`, places, drawn: SECTION_DRAWN };
   } catch (error) {
     if (error instanceof RangeError) return undefined;
