@@ -129,8 +129,11 @@ export async function importPictures(given: string, options: ImportPicturesOptio
   if (options.asText) io.out(sanitizeForLog(textOf(records, open, summary)));
   else {
     for (const line of summary) io.out(`${sanitizeLine(line)}\n`);
-    for (const { file, edits } of edited)
-      io.out(sanitizeForLog(`\n${nameOf(file.path)}:\n${linesOfEdits(file.text, edits).join('\n')}\n`));
+    for (const record of records) {
+      const lines = linesOfEdits(record.file.text, pictureEdits(record)).join('\n');
+      const { fact } = record.placed;
+      io.out(sanitizeForLog(`\nTree ${fact.tag.value}, in ${nameOf(record.file.path)}:\n${lines}\n`));
+    }
     for (const { text } of open) io.out(`${sanitizeLine(`Open: ${text}`)}\n`);
     if (records.length > 0) await write(edited, root, options, io);
   }

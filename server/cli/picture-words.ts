@@ -54,7 +54,7 @@ export function summaryOf(
     ),
     ...elsewhere.map(
       ({ shot, distance }) =>
-        `Another place: ${nameOf(shot.path)} was taken ${Number.isFinite(distance) ? `${inUnit(distance, unitOf('m')!, 0)} from the nearest tree` : 'elsewhere'} and is left out.`,
+        `Another place: ${nameOf(shot.path)} was taken ${Number.isFinite(distance) ? `${inUnit(distance, unitOf('m')!, 0)} from everything in the inventory` : 'elsewhere'} and is left out.`,
     ),
     ...unplaced.map(
       ({ path }) => `Without a place: ${nameOf(path)} does not say where it was taken and is left out.`,

@@ -60,7 +60,8 @@ export async function readPictures(
   for (const same of lengths.values()) {
     if (same.length === 1) continue;
     const firsts = new Map<string, number>();
-    for (const i of same.sort((a, b) => a - b)) {
+    // A copy has the longer name: `IMG_1 (2).jpg`.
+    for (const i of same.sort((a, b) => paths[a]!.length - paths[b]!.length || a - b)) {
       const digest = await digestOf(join(folder, paths[i]!)).catch(() => undefined);
       const first = digest === undefined ? undefined : firsts.get(digest);
       if (first === undefined) {

@@ -212,7 +212,10 @@ export function groupPictures<T extends PicturedTree>(
     }
     const previous = spot?.findLast(one => one.position !== undefined);
     const stays =
-      isNext && previous && distanceBetween(previous.position!, shot.position) <= SAME_PLACE + shot.error;
+      isNext &&
+      previous &&
+      (distanceBetween(previous.position!, shot.position) <= SAME_PLACE + shot.error ||
+        crossingOf([previous, shot]) !== undefined);
     if (spot && stays) spot.push(shot);
     else spots.push((spot = [shot]));
     last = undefined;

@@ -1,4 +1,4 @@
-import { readFile } from 'node:fs/promises';
+import { readdir, readFile } from 'node:fs/promises';
 import { expect, test } from 'vitest';
 import { bearingTo, EARTH_RADIUS } from '../../server/base/distance.ts';
 import type { PhotoRecord } from '../../server/facts/photos.ts';
@@ -58,13 +58,15 @@ test('proposes inspections with their photographs, and writes after a yes', asyn
     code: 0,
     out: `7 pictures; 3 of 2 trees.
 A copy: photos/IMG_4.jpg has the same content as photos/IMG_3.jpg and is left out.
-Another place: photos/IMG_5.jpg was taken 4920 m from the nearest tree and is left out.
+Another place: photos/IMG_5.jpg was taken 4920 m from everything in the inventory and is left out.
 Without a place: photos/IMG_6.jpg does not say where it was taken and is left out.
 Without a place: photos/damaged.jpg does not say where it was taken and is left out.
 
-trees.wood:
+Tree 7, in trees.wood:
 +    photo photos/IMG_1.jpg, from 19..112 ft
 +    photo photos/IMG_2.jpg, from 26..119 ft
+
+Tree 8, in trees.wood:
 +
 +  inspection 2026-03-14 from ground
 +    by RV
@@ -130,6 +132,51 @@ test('trees without a position get their pictures in the order of the walk, and 
   expect(text).toMatch(/^tree 1\n {2}position 44\.3127, -122\.8714\n/);
   expect(text).toContain('photo p/IMG_3.jpg\n');
   expect((await run('check', '--on', ON, '--reject', 'never')).out).not.toContain('photo-position');
+});
+
+test('the pictures of the field sample: one question for fifteen trees', async () => {
+  const names = (await readdir('samples/field/camera')).filter(name => name.endsWith('.jpg'));
+  const pictures = await Promise.all(
+    names.map(async name => [`camera/${name}`, await readFile(`samples/field/camera/${name}`)] as const),
+  );
+  const tags = Array.from({ length: 15 }, (_, i) => i + 1);
+  const { talk, run } = await folderWith({
+    ...Object.fromEntries(pictures),
+    'site.wood':
+      'site "Marrow Lane"\n  region US-OR\n  position 44.31281, -122.87131\n\nperson TB "Tessa Brandt"\n',
+    'trees.wood': tags
+      .map(
+        tag =>
+          `tree ${tag}\n  species Acer rubrum\n  dbh 20 in\n  inspection 2026-03-16 from ground\n    by TB\n`,
+      )
+      .join('\n'),
+  });
+  const { code, out } = await talk(['yes', 'yes'], 'import', 'camera');
+  expect(code).toBe(0);
+  expect(out).toContain('31 pictures; 28 of 15 trees.\nA copy: camera/IMG_0413 (1).jpg');
+  expect(out.match(/^Another place: /gm)).toHaveLength(1);
+  expect(out.match(/^Without a place: /gm)).toHaveLength(1);
+  expect(out.match(/^\+ +position /gm)!.length).toBeGreaterThanOrEqual(5);
+  const { out: findings, err } = await run('check', '--on', ON, '--reject', 'never');
+  expect(err).toBe('');
+  expect(findings).not.toMatch(/photo-|is no /);
+  // The opening of tree 1 was drawn 9 in wide, 14 in tall, as from 9 m.
+  const { out: size } = await run(
+    ...[
+      'measure',
+      'camera/IMG_0413.jpg',
+      '--points',
+      '227,180',
+      '252,180',
+      '--from',
+      '9.85m',
+      '--oblique',
+      '0deg',
+    ],
+  );
+  const [, low, high] = /^([\d.]+)\.\.([\d.]+) cm/.exec(size)!.map(Number);
+  expect(low).toBeLessThan(9 * 2.54);
+  expect(high).toBeGreaterThan(9 * 2.54);
 });
 
 test('says what is wrong', async () => {
