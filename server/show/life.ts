@@ -9,8 +9,9 @@ import { jobName } from '../assess/prescriptions.ts';
 import { formatDate } from '../base/dates.ts';
 import { factsIn, HAPPENED, type Happened, type Members } from '../facts/days.ts';
 import { contentOf } from '../facts/lines.ts';
+import { stagesLeft } from '../facts/stages.ts';
 import { asWritten } from '../facts/state.ts';
-import type { Photo, Tree, TreeList, WrittenTree } from '../facts/types.ts';
+import type { Photo, Prescription, Tree, TreeList, Work, WrittenTree } from '../facts/types.ts';
 
 export const LIFE_KINDS = [
   'inspection',
@@ -86,7 +87,7 @@ export function lifeOf(state: Tree, block: Block, today: number): readonly LifeE
     const facts = list === undefined ? [tree as unknown as Members] : factsIn(tree, list);
     return facts.flatMap(fact => {
       const section = sections.get((fact as { readonly at: { readonly start: number } }).at.start);
-      return section ? eventsOf(fact, happened, section, block) : [];
+      return section ? eventsOf(fact, happened, section, { block, tree }) : [];
     });
   });
   return [...events, ...permitsOf(state, today), ...photographsOf(tree, block, sections)].sort(
@@ -113,23 +114,28 @@ const permitsOf = (tree: Tree, today: number): readonly LifeEvent[] =>
               says: until === undefined ? '' : `until ${formatDate(until)}`,
             },
           ]),
-      ...(until !== undefined && until <= today
+      ...(until !== undefined && until <= today && !wasDoneBy(until, prescription, tree)
         ? [{ day: until, kind: 'permit' as const, what: `end of ${what}`, says: '' }]
         : []),
     ];
   });
 
+/** The end of a permit says nothing any more once the work is done. */
+const wasDoneBy = (day: number, prescription: Prescription, { works }: Tree): boolean =>
+  stagesLeft({ works: works.filter(({ date }) => date.value <= day) }, prescription) === 0;
+
 function eventsOf(
   fact: Members,
   { list, group, member, what, isOfRecord }: Happened,
   section: BlockSection,
-  block: Block,
+  { block, tree }: { readonly block: Block; readonly tree: WrittenTree },
 ): readonly LifeEvent[] {
   const head = block.lines[section.head]!;
   const isRecord = isOfRecord && KINDS_OF_DAYS[what] === undefined;
   const kind = KINDS_OF_DAYS[what] ?? (list === undefined ? 'other' : KINDS[list as TreeList]);
   if (kind === undefined) return [];
-  const name = list === undefined ? '' : recordName(head);
+  const name =
+    list === undefined ? '' : list === 'works' ? workName(fact as unknown as Work, tree) : recordName(head);
   const held = group === undefined ? [fact] : [fact[group]].flat();
   return held.flatMap((holder): readonly LifeEvent[] => {
     const value = (holder as Members | undefined)?.[member.name];
@@ -137,8 +143,8 @@ function eventsOf(
     if (typeof day !== 'number') return [];
     if (isRecord) {
       const says = saysOf(section, block);
-      // What only ends a record is an event of its own.
-      return says === '' && endsOnly(section, block) ? [] : [{ day, kind, what: name, says }];
+      // What says nothing else than what is an event of its own.
+      return says === '' && hasOwnEvents(section, block) ? [] : [{ day, kind, what: name, says }];
     }
     const because = (fact[`${member.name}Because`] as { readonly value: string } | undefined)?.value;
     const cause = (holder as { readonly cause?: string }).cause;
@@ -171,8 +177,20 @@ const saysOf = ({ word, fields }: BlockSection, { lines }: Block): string =>
     })
     .join('; ');
 
-const endsOnly = ({ word, fields }: BlockSection, { lines }: Block): boolean =>
-  fields.some(index => HEADS.get(word)!.fields.get(lines[index]!.word ?? '')?.ends);
+const hasOwnEvents = ({ word, fields }: BlockSection, { lines }: Block): boolean =>
+  fields.some(index => {
+    const spec = HEADS.get(word)!.fields.get(lines[index]!.word ?? '');
+    return spec?.happened !== undefined && !spec.inspected && !spec.begins;
+  });
+
+/** `reduce R1 done`, `reduce R1 done in part`: the later stages of several and the rest of unfinished work are still to come. */
+function workName(work: Work, tree: WrittenTree): string {
+  const prescription = tree.prescriptions.find(({ id }) => id.value === work.prescription.value);
+  if (!prescription) return `work ${work.prescription.value}`;
+  const until = tree.works.filter(({ date }) => date.value <= work.date.value);
+  const isPart = work.unfinished !== undefined || stagesLeft({ works: until }, prescription) > 0;
+  return `${jobName(prescription)} done${isPart ? ' in part' : ''}`;
+}
 
 /** Photographs are of the day of the record that names them. */
 function photographsOf(
@@ -180,16 +198,23 @@ function photographsOf(
   block: Block,
   sections: ReadonlyMap<number, BlockSection>,
 ): readonly LifeEvent[] {
-  const of = (at: number, day: number | undefined, photos: readonly Photo[]): readonly LifeEvent[] => {
+  const of = (
+    at: number,
+    day: number | undefined,
+    photos: readonly Photo[],
+    name?: string,
+  ): readonly LifeEvent[] => {
     const section = sections.get(at);
     if (day === undefined || !section) return [];
-    const name = recordName(block.lines[section.head]!);
-    return photos.map(({ path }) => ({ day, kind: 'photograph', what: `photograph of ${name}`, says: path }));
+    const what = `photograph of ${name ?? recordName(block.lines[section.head]!)}`;
+    return photos.map(({ path }) => ({ day, kind: 'photograph', what, says: path }));
   };
   return [
-    ...tree.inspections.flatMap(one => of(one.at.start, one.date.value, one.photos)),
+    ...tree.inspections.flatMap(one => of(one.at.start, one.date.value, one.photos, 'the tree')),
     ...tree.defects.flatMap(one => of(one.at.start, one.seen, one.photos)),
     ...tree.nestChecks.flatMap(one => of(one.at.start, one.date.value, one.photos)),
-    ...tree.works.flatMap(one => of(one.at.start, one.date.value, one.photos)),
+    ...tree.works.flatMap(one =>
+      of(one.at.start, one.date.value, one.photos, `the tree, ${workName(one, tree)}`),
+    ),
   ];
 }

@@ -19,7 +19,7 @@ export const phrase = (
  * @param and between several diameters and between the measures of the crown
  */
 export function sizeItems(
-  { diameters, height, crownBase, crownSpread, planted, age, vigor, stressed }: Tree,
+  { diameters, height, crownBase, crownSpread, planted, felled, age, vigor, stressed }: Tree,
   and: string,
 ): readonly string[] {
   const crown = [
@@ -31,6 +31,7 @@ export function sizeItems(
     height ? `height ${quantityText(height)}` : 'height not measured',
     crown.length > 0 ? `crown ${crown.join(and)}` : 'crown not measured',
     ...(planted ? [`planted ${formatDate(planted.value)}`] : []),
+    ...(felled ? [`felled ${formatDate(felled.value)}`] : []),
     ...(age ? [age.value] : []),
     ...(vigor ? [`vigor ${vigor.value}`] : []),
     ...(stressed ? [`stressed by ${stressed.cause}`] : []),

@@ -80,7 +80,7 @@ describe('a lime seen in two years', () => {
       '2016-05-04 prescription: prescription R1 raise',
       '2016-05-04 permit: permit TR-7 for raise R1',
       '2016-05-04 photograph: photograph of defect A cavity',
-      '2016-10-12 work: work R1',
+      '2016-10-12 work: raise R1 done in part',
       '2017-01-31 permit: end of permit TR-7 for raise R1',
       '2026-05-04 inspection: inspection from ground',
       '2026-05-04 reading: defect A cavity',

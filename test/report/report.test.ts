@@ -441,7 +441,9 @@ test('a page for each tree seen on several days: its years, and photographs befo
     expect(text).toContain(
       'The whole tree, side by side 2022-04-12, before reduce R1 ; from ground; 20 m away; looking N; photos/before.png 2022-10-14, after reduce R1 ; 20 m away; looking N; photos/after.png',
     );
-    expect(text).toContain('2022-10-14 Work R1 Photograph of work R1 : photos/after.png 2026-04-20');
+    expect(text).toContain(
+      '2022-10-14 Reduce R1 done Photograph of the tree, reduce R1 done : photos/after.png 2026-04-20',
+    );
     // No picture is in the page twice.
     const pictures = [...out.matchAll(/src="(data:image\/png[^"]*)"/g)].map(([, address]) => address);
     expect(new Set(pictures).size).toBe(pictures.length);
