@@ -29,7 +29,7 @@ nav ul{display:flex;flex-wrap:wrap;gap:.25rem 1.25rem;list-style:none;padding:0}
 .pictures{display:flex;flex-wrap:wrap;gap:.75rem;margin:.75rem 0}
 img{max-width:100%;height:auto;border:1px solid var(--line);border-radius:6px}
 .pictures img{flex:0 1 18.5rem;min-width:0}figure{margin:.75rem 0}.plan img{width:100%;min-width:36rem;max-width:none}.photo img{max-height:26rem}
-.series{clear:both}.years td ul{list-style:none;margin:0;padding:0}.years td{max-width:none}.years td li:first-child{margin-top:0}.beside{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,9.5rem),1fr));gap:.75rem}.beside figure{margin:.25rem 0}.beside img{display:block;width:100%}
+.series{clear:both}.years td ul{list-style:none;margin:0;padding:0}.years td{max-width:none}.years td li:first-child{margin-top:0}.beside{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,9.5rem),1fr));gap:.75rem}.beside figure{margin:.25rem 0;max-width:20rem}.beside img{display:block;width:100%}
 article{border-top:1px solid var(--line);margin-top:1.75rem}
 dl{margin:.25rem 0 .6rem}dl div{display:grid;grid-template-columns:minmax(6rem,9.5rem) 1fr;gap:.1rem .8rem;padding:.2rem 0;border-bottom:1px dotted var(--line)}
 dt{color:var(--soft);font-size:.92rem}dd{margin:0}
@@ -42,7 +42,7 @@ strong{font-weight:650}.stop .error,.stop .warning{color:var(--warn)}
 .checks input{flex:none;width:1.2rem;height:1.2rem;margin:.15rem 0 0;accent-color:var(--link)}
 .scroll{overflow-x:auto;margin:.5rem 0 1rem}
 @media screen and (max-width:44rem){.sortable:has(th:nth-child(6)){min-width:46rem}.late{display:block}.stacked,.stacked tbody,.stacked tr,.stacked th,.stacked td{display:block}.stacked thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
-.stacked tr{padding:.5rem 0;border-bottom:1px solid var(--line)}.stacked tbody th,.stacked tbody td{border:0;padding:.15rem 0;max-width:none}.stacked tbody td{display:grid;grid-template-columns:7.5rem 1fr;gap:.8rem}.stacked td::before{content:attr(data-head);color:var(--soft)}dl div{grid-template-columns:6.5rem 1fr}}
+.stacked tr{padding:.5rem 0;border-bottom:1px solid var(--line)}.stacked tbody th,.stacked tbody td{border:0;padding:.15rem 0;max-width:none}.stacked tbody td{display:grid;grid-template-columns:7.5rem 1fr;gap:.8rem}.stacked td::before{content:attr(data-head);color:var(--soft)}.years .stacked tbody td{grid-template-columns:1fr}.years .stacked td::before{content:none}dl div{grid-template-columns:6.5rem 1fr}}
 @media (min-width:44rem){.pictures:has(>:only-child){float:right;margin:.25rem 0 1rem 2rem}.pictures:has(>:only-child) img{flex-basis:17rem}.tree::after{content:"";display:block;clear:both}.tree .stop,.tree .caution{overflow:hidden}}
 @media screen and (min-width:62rem){.filtered{margin-inline:calc((100% - min(96vw,88rem))/2)}}
 table{border-collapse:collapse;width:100%;font-size:.9rem;line-height:1.4}
