@@ -20,6 +20,7 @@ import { registerImport } from './commands/import.ts';
 import type { Program } from './commands/program.ts';
 import { registerSaveAs } from './commands/save-as.ts';
 import { registerDay } from './day.ts';
+import { registerMeasure } from './measure.ts';
 import { PAGES, registerPages } from './pages.ts';
 import { previewLenses, registerPreview } from './preview.ts';
 import { registerReport } from './report.ts';
@@ -68,6 +69,7 @@ export function attach(
     client.onRequest(PHOTOS, readPhotoHeads),
     client.onRequest(NAMED_PATHS, namedPaths),
     registerPreview(client),
+    registerMeasure(client),
     vscode.commands.registerCommand('soundwood.sample', () => openSample(context.extensionUri)),
     registerReport(client, context.workspaceState),
     pages,

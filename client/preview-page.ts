@@ -2,8 +2,12 @@
 
 import type { PreviewPicture, TreePreview } from '../server/lsp/requests.ts';
 
+/** In the colors of the editor. */
+export const PAGE_STYLE =
+  'body{font:var(--vscode-font-size)/1.5 var(--vscode-font-family);color:var(--vscode-editor-foreground);background:var(--vscode-editor-background)}';
+
 /** Pictures in pairs if there is room, light or dark as the editor. */
-const STYLE = `body{font:var(--vscode-font-size)/1.5 var(--vscode-font-family);color:var(--vscode-editor-foreground);background:var(--vscode-editor-background)}
+const STYLE = `${PAGE_STYLE}
 body{max-width:60em;padding-bottom:2em}.vscode-dark img,.vscode-high-contrast:not(.vscode-high-contrast-light) img{color-scheme:dark}
 .picture{display:inline-block;position:relative;margin:0;width:max(15em,calc(50% - .4em));max-width:100%;vertical-align:top}
 img{display:block;width:100%;height:auto}
@@ -39,7 +43,7 @@ document.addEventListener('click', ({ target }) => {
 editor.postMessage({ ready: true });`;
 
 const ENTITIES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
-const escaped = (text: string): string => text.replace(/[&<>"]/g, mark => ENTITIES[mark]!);
+export const escaped = (text: string): string => text.replace(/[&<>"]/g, mark => ENTITIES[mark]!);
 
 /**
  * Its policy allows its own script and style alone.

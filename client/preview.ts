@@ -129,7 +129,7 @@ function follow(client: BaseLanguageClient, panel: vscode.WebviewPanel, kept: Ke
 }
 
 /** For the policy of a page. */
-const newNonce = (): string =>
+export const newNonce = (): string =>
   [...crypto.getRandomValues(new Uint8Array(16))].map(byte => byte.toString(16).padStart(2, '0')).join('');
 
 /** Calls during a run are merged into one more run after it. */

@@ -1,10 +1,8 @@
 /** `soundwood measure`: the size of a thing in a photograph, and the record that it belongs into. */
 
 import { relative, resolve } from 'node:path';
-import { parseBlock } from '../../grammar/blocks.ts';
 import { type Measured, type Measuring, measureInPicture } from '../assess/measured.ts';
 import type { Interval } from '../base/interval.ts';
-import { type Dimension, type Quantity, unitsFor } from '../base/quantity.ts';
 import { UserError } from '../base/user-error.ts';
 import { valuesOf } from '../facts/interval.ts';
 import { folderOf } from '../facts/paths.ts';
@@ -12,7 +10,7 @@ import { isPhotoPath, resolveInside } from '../facts/photos.ts';
 import { settingsFor } from '../facts/workspace.ts';
 import { shown, slashed } from '../host/paths.ts';
 import { readPicture } from '../host/pictures.ts';
-import { defectNamed, type MeasuredField, measuredEdits } from '../language/measuring.ts';
+import { defectNamed, type MeasuredField, measuredEdits, quantityOf } from '../language/measuring.ts';
 import type { PointPair } from '../mechanics/measure.ts';
 import { photographsCitation } from '../practice/photographs.ts';
 import { sanitizeForLog, sanitizeJson } from '../show/sanitize.ts';
@@ -34,32 +32,6 @@ export interface MeasureOptions {
   readonly write?: boolean;
   readonly format: 'text' | 'json';
 }
-
-/** A quantity as the notation has it, by a field that takes one of its dimension. @throws UserError */
-function quantityOf(option: string, text: string, dimension: 'length' | 'angle'): Quantity {
-  const field = dimension === 'length' ? 'height' : 'lean';
-  const line = parseBlock(`tree 1\n${field} ${text}`).lines[1];
-  const value = line?.values[0];
-  if (line?.mistake || value?.type !== 'quantity' || line?.values.length !== 1) {
-    const { message = '', remedy = '' } = line?.mistake ?? {};
-    throw new UserError(
-      `${option} "${text}" is no ${WORDS[dimension]}: write ${EXAMPLES[dimension]}.${message === '' ? '' : ` ${message} ${remedy}`}`,
-    );
-  }
-  if (value.quantity.form === 'unseen')
-    throw new UserError(`${option}: an unseen ${WORDS[dimension]} measures nothing.`);
-  return value.quantity;
-}
-
-const unitsOf = (dimension: Dimension) =>
-  unitsFor(dimension)
-    .map(({ symbol }) => symbol)
-    .join(', ');
-const WORDS = { length: 'length', angle: 'angle' } as const;
-const EXAMPLES = {
-  length: `20ft, "~20 ft" or 19..21ft (${unitsOf('length')})`,
-  angle: '15deg',
-} as const;
 
 const NUMBER = String.raw`(\d{1,6}(?:\.\d+)?)`;
 const POINTS = new RegExp(String.raw`^${NUMBER}\s*,\s*${NUMBER}\s+${NUMBER}\s*,\s*${NUMBER}$`);

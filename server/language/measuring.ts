@@ -1,15 +1,23 @@
 /** The edit that writes a size measured in a photograph into a defect, with the photograph as its source. */
 
-import type { Measured, Measuring } from '../assess/measured.ts';
-import { showQuantity } from '../base/quantity.ts';
+import { parseBlock } from '../../grammar/blocks.ts';
+import { type Measured, type Measuring, measureInPicture } from '../assess/measured.ts';
+import { type Dimension, type Quantity, showQuantity, unitsFor } from '../base/quantity.ts';
 import { UserError } from '../base/user-error.ts';
+import { capital } from '../base/words.ts';
+import { valuesOf } from '../facts/interval.ts';
 import { folderOf } from '../facts/paths.ts';
-import { resolveInside } from '../facts/photos.ts';
+import { photosOf, resolveInside } from '../facts/photos.ts';
+import { treeOn } from '../facts/state.ts';
 import type { Defect, Tree, WrittenTree } from '../facts/types.ts';
-import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
+import type { DatedWorkspace, FileSnapshot, PlacedFact } from '../facts/workspace.ts';
+import type { PictureSize, PointPair } from '../mechanics/measure.ts';
+import { asShown } from '../mechanics/picture-size.ts';
 import { adviceEdits } from './advice.ts';
+import { cursorAt, headStart } from './cursor.ts';
 import { pathAsWritten, relativeTo } from './photos.ts';
 import type { Edit } from './snapshot.ts';
+import { settingsOf } from './snapshot.ts';
 
 /** The sizes of a defect that can be seen in a picture. */
 export type MeasuredField = 'length' | 'width' | 'opening-width' | 'opening-height';
@@ -76,4 +84,122 @@ export function measuredEdits(
       `note "${said.replaceAll('"', '""')}"`,
     ],
   });
+}
+
+/** A quantity as the notation has it, by a field that takes one of its dimension. @throws UserError */
+export function quantityOf(option: string, text: string, dimension: 'length' | 'angle'): Quantity {
+  const field = dimension === 'length' ? 'height' : 'lean';
+  const line = parseBlock(`tree 1\n${field} ${text}`).lines[1];
+  const value = line?.values[0];
+  if (line?.mistake || value?.type !== 'quantity' || line?.values.length !== 1) {
+    const { message = '', remedy = '' } = line?.mistake ?? {};
+    throw new UserError(
+      `${option} "${text}" is no ${WORDS[dimension]}: write ${EXAMPLES[dimension]}.${message === '' ? '' : ` ${message} ${remedy}`}`,
+    );
+  }
+  if (value.quantity.form === 'unseen')
+    throw new UserError(`${option}: an unseen ${WORDS[dimension]} measures nothing.`);
+  return value.quantity;
+}
+
+const unitsOf = (dimension: Dimension) =>
+  unitsFor(dimension)
+    .map(({ symbol }) => symbol)
+    .join(', ');
+const WORDS = { length: 'length', angle: 'angle' } as const;
+const EXAMPLES = {
+  length: `20ft, "~20 ft" or 19..21ft (${unitsOf('length')})`,
+  angle: '15deg',
+} as const;
+
+/** What a person asks about the picture that a line names. */
+export interface MeasureAsked {
+  /** Pixels of the picture as it is shown. */
+  readonly shown: PictureSize;
+  readonly points: PointPair;
+  /** As typed: a distance, or a known length with its points; an empty text states nothing. */
+  readonly distance: string;
+  readonly known: string;
+  readonly knownPoints?: PointPair;
+  readonly lens: string;
+  readonly oblique: string;
+  readonly defect?: string;
+  readonly field?: MeasuredField;
+}
+
+export interface Measurement {
+  /** Relative to the root. */
+  readonly photo: string;
+  readonly tree: string;
+  /** Names of the defects of the tree, and that of the line. */
+  readonly defects: readonly string[];
+  readonly defect?: string;
+  /** The distance of the line. */
+  readonly distance?: string;
+  readonly measured?: Measured;
+  readonly mistake?: string;
+  /** Of the file, where a defect and a field are chosen. */
+  readonly edits?: readonly Edit[];
+}
+
+/** The photograph at an offset, with its measurement if one is asked for; undefined if no photograph of a tree is there. */
+export function measurementAt(
+  snapshot: DatedWorkspace,
+  file: FileSnapshot,
+  offset: number,
+  asked?: MeasureAsked,
+): Measurement | undefined {
+  const cursor = cursorAt(file, offset);
+  const { line, fact } = cursor;
+  const value = line.word === 'photo' ? line.values.find(({ type }) => type === 'text') : undefined;
+  const photo = value?.type === 'text' ? resolveInside(folderOf(file.path), value.text) : undefined;
+  if (photo === undefined || fact?.fact.kind !== 'tree') return undefined;
+  const placed = fact as PlacedFact<WrittenTree>;
+  const tree = treeOn(placed.fact, snapshot.today);
+  const head = headStart(cursor);
+  const own = tree.defects.find(({ at }) => at.start === head);
+  const from = cursor.lineStart - placed.start;
+  const stated = photosOf(tree).find(({ start }) => start >= from && start < from + line.syntax.text.length);
+  const about: Measurement = {
+    photo,
+    tree: tree.tag.value,
+    defects: tree.defects.map(({ id }) => id.value),
+    ...(own ? { defect: own.id.value } : {}),
+    ...(stated?.distance ? { distance: showQuantity(stated.distance.value) } : {}),
+  };
+  if (!asked) return about;
+  try {
+    const settings = settingsOf(snapshot, file.path);
+    const found = snapshot.workspace.photos?.get(photo);
+    const record = found?.state === 'read' ? found.record : undefined;
+    const defect = asked.defect === undefined ? own : defectNamed(tree, asked.defect);
+    const measuring: Measuring = {
+      points: asked.points,
+      ...(asked.distance === '' ? {} : { distance: quantityOf('The distance', asked.distance, 'length') }),
+      ...(asked.known === '' || !asked.knownPoints
+        ? {}
+        : {
+            known: {
+              length: quantityOf('The known length', asked.known, 'length'),
+              points: asked.knownPoints,
+            },
+          }),
+      ...(asked.lens === '' ? {} : { lens: quantityOf('The lens', asked.lens, 'length') }),
+      ...(asked.oblique === '' ? {} : { oblique: quantityOf('The angle', asked.oblique, 'angle') }),
+      ...(defect?.height ? { above: valuesOf(defect.height.value, settings) } : {}),
+    };
+    const picture = { record, stored: asShown(asked.shown, record?.orientation) };
+    const measured = measureInPicture(picture, measuring, settings);
+    const { field } = asked;
+    return {
+      ...about,
+      measured,
+      ...(defect && field
+        ? { edits: measuredEdits({ file, placed, defect, field, photo }, measured, measuring) }
+        : {}),
+    };
+  } catch (error) {
+    if (error instanceof UserError) return { ...about, mistake: capital(error.message) };
+    throw error;
+  }
 }

@@ -1,15 +1,36 @@
 /**
  * The requests beyond the protocol: their names, and the shapes of their parameters and results. The server answers
- * `preview`, `report`, `page` and `names`, and tells `day` and `counts`; the server in a browser sends `files`, `photos` and
+ * `preview`, `measure`, `report`, `page` and `names`, and tells `day` and `counts`; the server in a browser sends `files`, `photos` and
  * `namedPaths` to the extension.
  */
 
+import type { TextDocumentPositionParams } from 'vscode-languageserver';
+import type { TextEdit } from 'vscode-languageserver-types';
+import type { MeasureAsked, Measurement } from '../language/measuring.ts';
+
 export { NAMED_GLOB } from '../facts/photos.ts';
 export type { NamedThing } from '../language/explained.ts';
+export type { MeasureAsked, Measurement } from '../language/measuring.ts';
 export type { PreviewPicture, TreePreview } from '../language/preview.ts';
 
 /** Takes a text document and a position; answers with a TreePreview of the tree there, or null. */
 export const PREVIEW = 'soundwood/preview';
+
+/**
+ * Takes MeasureParams; answers with a MeasureAnswer about the photograph that the line names, or null if it names none.
+ * The server writes nothing.
+ */
+export const MEASURE = 'soundwood/measure';
+
+export interface MeasureParams extends TextDocumentPositionParams {
+  readonly asked?: MeasureAsked;
+}
+
+export interface MeasureAnswer extends Omit<Measurement, 'edits' | 'photo'> {
+  /** URI of the photograph. */
+  readonly photo: string;
+  readonly edits?: readonly TextEdit[];
+}
 
 /**
  * Takes `{ uri }` of a folder or of a file in it; answers with the report on the folder as one HTML page, or null if

@@ -21,6 +21,7 @@ import { registerCompletion } from './completion.ts';
 import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
 import { onChanges, readFolder, readTrees } from './documents.ts';
 import { FIX_ALL, registerEditFeatures, registerReadFeatures, WEIGH } from './features.ts';
+import { registerMeasure } from './measure.ts';
 import { registerNameFeatures } from './names.ts';
 import { lookUpPhotos, withPhotosRead } from './photos.ts';
 import { registerReport } from './report.ts';
@@ -234,6 +235,7 @@ function attach(session: Session): Publisher {
   registerNameFeatures(session);
   registerSemanticTokens(session);
   registerWeigh(session);
+  registerMeasure(session);
   registerReport(session);
   return publisher;
 }

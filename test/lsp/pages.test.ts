@@ -50,6 +50,36 @@ test('a report on the folder, whichever of its files asks, and none on a strange
   expect(await report('file:///nowhere/at-all')).toBeNull();
 });
 
+test('what can be measured: the photograph of a line, and none elsewhere', async () => {
+  const editor = await editing();
+  const at = (word: string) => ({
+    textDocument: { uri: editor.uri('lawn.wood') },
+    position: { line: LAWN.split('\n').findIndex(line => line.includes(word)), character: 0 },
+  });
+  await editor.pushed('lawn.wood', all => all.some(({ code }) => code === 'photo-missing'));
+  const measure = (params: object) => editor.request<object | null>('soundwood/measure', params);
+  expect(await measure(at('14-north'))).toEqual({
+    photo: editor.uri('photos/14-north.jpg'),
+    tree: '14',
+    defects: [],
+  });
+  expect(await measure(at('species'))).toBeNull();
+  const asked = {
+    shown: { width: 400, height: 300 },
+    points: [
+      { x: 10, y: 10 },
+      { x: 60, y: 10 },
+    ],
+    distance: '20 ft',
+    known: '',
+    lens: '',
+    oblique: '',
+  };
+  expect(await measure({ ...at('14-north'), asked })).toMatchObject({
+    mistake: expect.stringContaining('Its file does not tell the lens'),
+  });
+});
+
 test('the code of a finding leads to a page that the editor can ask for', async () => {
   const editor = await editing('soundwood:/rule/');
   const found = await editor.pushed('lawn.wood', all => dose(all) !== undefined);
