@@ -1,4 +1,4 @@
-/** The commands: what each takes. Its own code is loaded when it runs. */
+/** The commands: what each takes. Its own code is loaded when it runs. Long because it is one table, read as one. */
 
 import { type Command, Option } from 'commander';
 import type { Io } from './io.ts';
