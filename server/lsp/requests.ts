@@ -10,7 +10,7 @@ import type { MeasureAsked, Measurement } from '../language/measuring.ts';
 
 export { NAMED_GLOB } from '../facts/photos.ts';
 export type { NamedThing } from '../language/explained.ts';
-export type { MeasureAsked, Measurement } from '../language/measuring.ts';
+export type { MeasureAsked } from '../language/measuring.ts';
 export type { PreviewPicture, TreePreview } from '../language/preview.ts';
 
 /** Takes a text document and a position; answers with a TreePreview of the tree there, or null. */
