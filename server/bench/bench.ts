@@ -15,6 +15,7 @@ import { importing } from './importing.ts';
 import { median, otherNode } from './measure.ts';
 import { mechanicsReport } from './mechanics.ts';
 import { pacing } from './pacing.ts';
+import { picturing } from './picturing.ts';
 import { measureReading, type ReadingTime } from './reading.ts';
 import { CHECK, measureScale, measureVisits, waysWith } from './scale.ts';
 import { typing } from './typing.ts';
@@ -170,6 +171,7 @@ async function everything(): Promise<void> {
   sections();
   starting();
   importing();
+  picturing();
   editing();
   await typing();
   await pacing();

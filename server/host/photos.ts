@@ -2,7 +2,15 @@
 
 import fs, { constants } from 'node:fs';
 import { join, sep } from 'node:path';
-import { MOST_NAMED, NAMED_GLOB, PHOTO_GLOB, type PhotoFile, type PhotoIndex } from '../facts/photos.ts';
+import {
+  isPhotoPath,
+  MOST_NAMED,
+  NAMED_GLOB,
+  PHOTO_GLOB,
+  type PhotoFile,
+  type PhotoIndex,
+} from '../facts/photos.ts';
+import { NotAFile } from './folders.ts';
 
 /** Concurrent reads; more would only queue at the disk. */
 const AT_A_TIME = 8;
@@ -42,10 +50,15 @@ async function readPhoto(bounds: string, path: string): Promise<PhotoFile | unde
     const file = await fs.promises.realpath(join(bounds, path));
     if (!file.startsWith(bounds.endsWith(sep) ? bounds : bounds + sep)) return undefined;
     // Loaded lazily: most inventories name no photograph.
+    if (isPhotoPath(path)) {
+      const { record } = await (await import('./pictures.ts')).readPicture(file);
+      return record ? { state: 'read', record } : { state: 'read' };
+    }
     const { PHOTO_HEAD_BYTES, photoFileOf } = await import('../facts/read-photo.ts');
     const head = await headOf(file, PHOTO_HEAD_BYTES);
     return head ? await photoFileOf(path, head) : { state: 'unreadable', reason: 'is no file' };
   } catch (error) {
+    if (error instanceof NotAFile) return { state: 'unreadable', reason: error.message };
     const { code = '', message } = error as NodeJS.ErrnoException;
     // The system's message without the call and the path, which differ from machine to machine.
     return MEANINGS[code] ?? { state: 'unreadable', reason: `can not be read (${message.split(',')[0]})` };
