@@ -3,9 +3,11 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { NotAFile } from '../host/folders.ts';
 import { picturesBelow } from '../host/photos.ts';
 import { readPicture } from '../host/pictures.ts';
 import { type Shot, shotOf } from '../import/pictures.ts';
+import { canBeNamed } from '../language/photos.ts';
 import { reasonOf } from './files.ts';
 import type { Io } from './io.ts';
 import { progressOf } from './progress.ts';
@@ -40,6 +42,8 @@ export async function readPictures(
     for (let i = next++; i < paths.length; i = next++) {
       const path = paths[i]!;
       try {
+        if (!canBeNamed(path))
+          throw new NotAFile('can not be named in a record: rename it to letters, digits and hyphens');
         const { record, bytes } = await readPicture(resolve(folder, path));
         shots[i] = shotOf({ path: pathOf(path), record });
         const same = lengths.get(bytes);

@@ -15,7 +15,7 @@ import type { PictureSize, PointPair } from '../mechanics/measure.ts';
 import { asShown } from '../mechanics/picture-size.ts';
 import { adviceEdits } from './advice.ts';
 import { cursorAt, headStart } from './cursor.ts';
-import { pathAsWritten, relativeTo } from './photos.ts';
+import { canBeNamed, pathAsWritten, relativeTo } from './photos.ts';
 import type { Edit } from './snapshot.ts';
 import { settingsOf } from './snapshot.ts';
 
@@ -71,6 +71,8 @@ export function measuredEdits(
   { distance, known }: Measuring,
 ): readonly Edit[] {
   const folder = folderOf(file.path);
+  if (!canBeNamed(photo))
+    throw new UserError('a record can not name this file: rename it to letters, digits and hyphens.');
   const path = pathAsWritten(relativeTo(folder, photo));
   const isNamed = defect.photos.some(one => resolveInside(folder, one.path) === photo);
   const by = distance ? `from ${showQuantity(distance)}` : `by ${showQuantity(known!.length)} in the picture`;

@@ -63,10 +63,16 @@ export function photoEdits(workspace: Workspace, moves: readonly Move[]): readon
   });
 }
 
+const isReadAs = (written: string, path: string): boolean => {
+  const { lines } = parseBlock(`tree 1\nphoto ${written}`);
+  const value = lines[1]?.mistake === undefined ? lines[1]?.values[0] : undefined;
+  return lines.length === 2 && value?.type === 'text' && value.text === path;
+};
+
+const inQuotes = (path: string): string => `"${path.replaceAll('"', '""')}"`;
+
+/** Whether a line can name the path: none can that has a line end or a control character. */
+export const canBeNamed = (path: string): boolean => isReadAs(inQuotes(path), path);
+
 /** The path as written in the notation, quoted if necessary. */
-export function pathAsWritten(path: string): string {
-  const [, line] = parseBlock(`tree 1\nphoto ${path}`).lines;
-  const value = line?.mistake === undefined ? line?.values[0] : undefined;
-  if (value?.type === 'text' && value.text === path) return path;
-  return `"${path.replaceAll('"', '""')}"`;
-}
+export const pathAsWritten = (path: string): string => (isReadAs(path, path) ? path : inQuotes(path));

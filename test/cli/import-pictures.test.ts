@@ -179,6 +179,24 @@ test('the pictures of the field sample: one question for fifteen trees', async (
   expect(high).toBeGreaterThan(9 * 2.54);
 });
 
+test('names of files can harm neither the terminal nor the record', async () => {
+  const names = ['a\u001b[31m.jpg', 'b"\ntree 9\n.jpg', "c # 'x'.jpg", 'd, from 3 ft.jpg', '-e.jpg'];
+  const pictures = names.map(
+    (name, i) => [`p/${name}`, picture(`10:0${i}:00`, from(0, -20 - i, [0, 0]))] as const,
+  );
+  const { run, file } = await folderWith({ 'trees.wood': TREES, ...Object.fromEntries(pictures) });
+  const { out, err, code } = await run('import', 'p', '--yes');
+  expect(code).toBe(2);
+  expect(out + err).not.toContain('\u001b');
+  const text = await readFile(file('trees.wood'), 'utf8');
+  expect(text.match(/^tree /gm)).toHaveLength(2);
+  // What cannot be written in one line is left out and said.
+  expect(err.match(/can not be named in a record/g)).toHaveLength(2);
+  const { out: findings } = await run('check', '--on', ON, '--reject', 'never');
+  expect(findings).not.toMatch(/photo-missing|syntax/);
+  expect(findings).toContain('0 errors');
+});
+
 test('says what is wrong', async () => {
   const { run } = await folderWith({ 'trees.wood': TREES, 'none/x.txt': 'x', 'bare/y.wood': 'site "x"\n' });
   expect((await run('import', 'none')).err).toBe(
