@@ -38,7 +38,7 @@ export interface PruningWeeks {
   readonly why: string;
   /** Short citation. */
   readonly authority: string;
-  /** Whether it kills the tree and spreads from it. */
+  /** Whether it kills the tree and spreads from it, or the law of the place states the weeks. */
   readonly grave: boolean;
   /** Whether wounds are to be painted immediately. */
   readonly paint: boolean;
@@ -48,11 +48,11 @@ export interface PruningWeeks {
 export function weeksClosed(tree: Tree, settings: Settings): readonly PruningWeeks[] {
   if (isDead(tree)) return [];
   const pests = pestWindows(tree, settings).map(
-    ({ pest, window, citation, paint }): PruningWeeks => ({
+    ({ pest, window, citation, paint, rests, confidence }): PruningWeeks => ({
       window,
       why: `${pest}: ${tree.species!.value.genus} is not cut`,
       authority: citation.short,
-      grave: pest === 'oak wilt',
+      grave: pest === 'oak wilt' || (rests === 'law' && confidence === 'published'),
       paint,
     }),
   );

@@ -264,7 +264,8 @@ export const canadaRows: readonly LawRow[] = [
     binds: 'anyone',
     source: 'Dutch Elm Disease Regulations (Saskatchewan)',
     force: 'law',
-    read: 'second-hand',
+    read: 'text',
+    readOn: '2026-11-30',
     rule: { kind: 'pest', pest: 'Dutch elm disease', genera: ['Ulmus'], closed: yearly('04-01..08-31') },
   },
   {

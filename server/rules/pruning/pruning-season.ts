@@ -54,7 +54,7 @@ export const pruningSeason: Rule = {
   ],
   explanation: `Compares the days of pruning, open or done within the last year, with the windows in which the tree’s genus is not pruned in its region: oak wilt, Dutch elm disease, fire blight, silver leaf, pine bark beetles. A practice block may close further days for every tree with season pruning.
 
-All days in a window exceed; some days in it may exceed. Oak wilt kills and spreads through the roots, so it is an error; the other windows are cautions. Wound dressing lowers the finding where it is recommended.`,
+All days in a window exceed; some days in it may exceed. Oak wilt kills and spreads through the roots, so it is an error, and so are windows of law that was read; the other windows are cautions. Wound dressing lowers the finding where it is recommended.`,
   limitations:
     'Felling and monoliths; dead trees. Regions with no window in the table produce no findings, which does not mean that no wilt occurs there.',
   appliesTo: ['prescriptions'],
