@@ -545,8 +545,9 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       ...READ_ANEW,
       {
         word: 'flown',
-        form: '<height:length> [, permission <permission:owner|authority|none>] [, <overPeople:over people>] [, at <time:day|night>] [, <standOff:length> stand-off]',
-        summary: 'Height of the drone above ground, and whose permission was obtained.',
+        form: '<height:length> [, permission <permission:owner|authority|none>] [, <overPeople:over people>] [, <people:length> from people] [, <unseen:out of sight>] [, at <time:day|night>] [, <standOff:length> stand-off]',
+        summary:
+          'Height of the drone above ground, whose permission was obtained, the least distance to the side of people who took no part, and whether it was out of sight.',
         example: 'flown 120 ft, permission owner',
         group: 'flown',
       },

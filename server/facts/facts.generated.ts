@@ -322,11 +322,13 @@ export interface Inspection extends Headed {
   }) | undefined;
   /** Share of the crown that has died back from the tips. */
   readonly dieback: Placed<Quantity> | undefined;
-  /** Height of the drone above ground, and whose permission was obtained. */
+  /** Height of the drone above ground, whose permission was obtained, the least distance to the side of people who took no part, and whether it was out of sight. */
   readonly flown: (Span & {
     readonly height: Placed<Quantity>;
     readonly permission: 'owner' | 'authority' | 'none' | undefined;
     readonly overPeople: boolean;
+    readonly people: Placed<Quantity> | undefined;
+    readonly unseen: boolean;
     readonly time: 'day' | 'night' | undefined;
     readonly standOff: Placed<Quantity> | undefined;
   }) | undefined;
@@ -1003,7 +1005,7 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'inspection taper': (start, end) => ({ start, end, diameter: undefined, height: undefined }),
   'inspection lean': (start, end) => ({ start, end, angle: undefined, toward: undefined, course: undefined, crownAside: undefined, trunkAside: undefined }),
   'inspection stressed': (start, end) => ({ start, end, none: false, cause: undefined, since: undefined }),
-  'inspection flown': (start, end) => ({ start, end, height: undefined, permission: undefined, overPeople: false, time: undefined, standOff: undefined }),
+  'inspection flown': (start, end) => ({ start, end, height: undefined, permission: undefined, overPeople: false, people: undefined, unseen: false, time: undefined, standOff: undefined }),
   'inspection photos': (start, end) => ({ start, end, path: undefined, distance: undefined, toward: undefined, focal: undefined, pixels: undefined }),
   'support looks': (start, end) => ({ start, end, date: undefined, by: undefined }),
   'defect opening': (start, end) => ({ start, end, closed: false, width: undefined, tall: undefined }),

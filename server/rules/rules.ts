@@ -4,6 +4,7 @@ export { flightAirspace } from './aircraft/flight-airspace.ts';
 export { flightAtNight } from './aircraft/flight-at-night.ts';
 export { flightHeight } from './aircraft/flight-height.ts';
 export { flightNearNest } from './aircraft/flight-near-nest.ts';
+export { flightOutOfSight } from './aircraft/flight-out-of-sight.ts';
 export { flightOverPeople } from './aircraft/flight-over-people.ts';
 export { flightPark } from './aircraft/flight-park.ts';
 export { flightPermission } from './aircraft/flight-permission.ts';

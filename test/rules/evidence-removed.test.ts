@@ -31,6 +31,7 @@ const OWN: Readonly<Record<string, readonly string[] | 'any'>> = {
   'inspection.inspection': [
     'flight-airspace',
     'flight-height',
+    'flight-out-of-sight',
     'flight-over-people',
     'flight-park',
     'flight-permission',

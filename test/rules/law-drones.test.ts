@@ -66,6 +66,37 @@ test.each([
   expect(levels(region, '20 m, permission owner, over people', 'flight-over-people')).toEqual([level]);
 });
 
+test.each([
+  ['CA', '30.4 m', '30.5 m', 'error'],
+  ['CA-BC', '99 ft', '100 ft', 'error'],
+  ['DE', '29 m', '30 m', 'warning'],
+  ['FR', '29 m', '30 m', 'warning'],
+  ['CH', '29 m', '30 m', 'warning'],
+  ['GB-ENG', '49 m', '50 m', 'warning'],
+  ['AU-SA', '29 m', '30 m', 'warning'],
+  ['ZA', '49 m', '50 m', 'warning'],
+])('to the side of people in %s: %s is found, %s is not', (region, near, far, level) => {
+  const at = (distance: string) =>
+    levels(region, `20 m, permission owner, ${distance} from people`, 'flight-over-people');
+  expect([at(near), at(far)]).toEqual([[level], []]);
+});
+
+test('to the side of people where no distance is on record', () => {
+  for (const region of ['US', 'US-FL', 'NZ', 'HK', 'BR'])
+    expect(levels(region, '20 m, permission owner, 1 m from people', 'flight-over-people')).toEqual([]);
+});
+
+test.each([
+  ['US', 'error'],
+  ['DE', 'error'],
+  ['NZ', 'error'],
+  ['ZA', 'warning'],
+  ['BR', undefined],
+])('out of sight in %s: %s', (region, level) => {
+  const found = levels(region, '20 m, permission owner, out of sight', 'flight-out-of-sight');
+  expect(found).toEqual(level ? [level] : []);
+});
+
 test('over people where nothing is on record', () => {
   expect(levels('BR', '20 m, permission owner, over people', 'flight-over-people')).toEqual([]);
   expect(levels('HK', '20 m, permission owner, over people', 'flight-over-people')).toEqual([]);
