@@ -121,6 +121,8 @@ function pointsBetween(from: string, to: string): readonly string[] | undefined 
   return [...new Set([compassPoint(a + turn / 2), ends[0]!, ends[1]!])];
 }
 
+const symbolOf = (word: string): string => (unitOf(word) ?? unitMeant(word))?.symbol ?? word;
+
 const CURLED: Readonly<Record<string, string>> = {
   '“': '"',
   '”': '"',
@@ -449,7 +451,7 @@ export const HABITS: readonly Habit[] = [
         ? undefined
         : numbers!
             .split(/\s*(?:,|&|\+|\/|\band\b)\s*/)
-            .map(number => `${number} ${unit}`)
+            .map(number => `${number} ${symbolOf(unit!)}`)
             .join(', '),
     because: 'but each value has its unit',
     examples: [
@@ -473,7 +475,13 @@ export const HABITS: readonly Habit[] = [
       `(?<![\\d.-])(${AMOUNT}|${DAY})(?:[-–—−]+|\\s+[-–—−]+\\s+|\\s*(?:[–—−]|\\b(?:to|through|thru|until|and)\\b|\\.{3,}|…)\\s*)(?=[\\d~])(?!\\d{1,2}-\\d)(?!\\d+\\.\\.)`,
     ),
     code: 'bad-range',
-    meant: ([, from]) => (/\d$/.test(from!) ? `${from}..` : `${from} .. `),
+    // 18 and 23 in are two values, unless they are said to be between the two.
+    meant: ([written, from], line) =>
+      /\band\b/.test(written) && !/^\s*\d{4}-/.test(from!) && !/\bbetween\b/.test(line)
+        ? undefined
+        : /\d$/.test(from!)
+          ? `${from}..`
+          : `${from} .. `,
     because: 'but a range has two dots',
     remedy: 'Write a range with two dots, as in 2..4 in or 2026-09-15..2026-11-30.',
     isMark,
@@ -541,7 +549,7 @@ export const HABITS: readonly Habit[] = [
   },
   {
     name: 'plus behind the value',
-    pattern: pattern(`(${NUM})\\s*\\+\\s*(${UNIT})?`),
+    pattern: pattern(`(${NUM})\\s*\\+(?!\\s*\\d)\\s*(${UNIT})?`),
     code: 'unexpected',
     meant: ([, number, unit]) => `> ${number}${unit ? ` ${unit}` : ''}`,
     because: 'but a lower bound is marked with >',
@@ -584,7 +592,7 @@ export const HABITS: readonly Habit[] = [
   },
   {
     name: 'long point of the compass',
-    pattern: pattern(`(?<![\\p{L}\\d])(${POINT})`, 'i'),
+    pattern: pattern(`(?<![\\p{L}\\d])(?:the\\s+)?(${POINT})`, 'i'),
     code: 'unexpected',
     meant: ([written, point]) => {
       const short = pointOf(point!);
@@ -602,7 +610,7 @@ export const HABITS: readonly Habit[] = [
     name: 'point of the compass by itself',
     at: 'mistake',
     pattern: pattern(
-      `(?<=\\d\\s*${UNIT}\\s*)(,?)\\s+(?:to\\s+|to\\s+the\\s+|on\\s+)?(${POINT})(?!\\s*(?:-|to|/)\\s*[NESW])`,
+      `(?<=\\d\\s*${UNIT}\\s*)(,?)\\s+(?:to\\s+|on\\s+)?(?:the\\s+)?(${POINT})(?!\\s*(?:-|to|/)\\s*[NESW])`,
       'i',
     ),
     code: 'unexpected',
@@ -677,6 +685,16 @@ export const HABITS: readonly Habit[] = [
     not: ['dbh 9 in w x 14 in w'],
   },
   {
+    name: 'spread of a crown',
+    pattern: pattern('(?<=^\\s*crown\\s+)(?:spread|width)\\s*[:=]?\\s*(?:of\\s+)?(.*\\S)'),
+    code: 'unexpected',
+    meant: ([, size]) => `${size} wide`,
+    because: 'but the notation says how wide a crown is',
+    isMark,
+    examples: [{ written: 'crown spread 58 ft', meant: 'crown 58 ft wide' }],
+    not: ['crown spread even'],
+  },
+  {
     name: 'one size of a crown',
     pattern: pattern(`(?<=^\\s*crown\\s+)([~<>]?\\s?${NUM}(?:\\.\\.${NUM})?\\s*${UNIT})(?=\\s*$)`),
     code: 'unexpected',
@@ -715,6 +733,30 @@ export const HABITS: readonly Habit[] = [
       },
     ],
     not: ['dbh 9 x 14 in'],
+  },
+  {
+    name: 'two sides of an opening without a unit',
+    pattern: pattern(`(?<=^\\s*opening\\s+)(${NUM})\\s*(?:[x×*]|\\bby\\b)\\s*(${NUM})(?=\\s*$)`),
+    code: 'missing-unit',
+    meant: ([, a, b]) =>
+      ['in', 'cm'].flatMap(unit => [
+        `${a} ${unit} wide, ${b} ${unit} tall`,
+        `${b} ${unit} wide, ${a} ${unit} tall`,
+      ]),
+    because: 'which does not say which is which, nor in which unit',
+    examples: [
+      {
+        below: 'defect A cavity',
+        written: 'opening 9 by 14',
+        meant: [
+          'opening 9 in wide, 14 in tall',
+          'opening 14 in wide, 9 in tall',
+          'opening 9 cm wide, 14 cm tall',
+          'opening 14 cm wide, 9 cm tall',
+        ],
+      },
+    ],
+    not: ['dbh 9 by 14'],
   },
   {
     name: 'article',

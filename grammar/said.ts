@@ -105,6 +105,8 @@ export const FIRST_WORDS: readonly FirstWord[] = [
   first(TREE, 'live-crown {}', 'lcr', 'live crown', 'live crown ratio'),
   first(TREE, 'lean {}', 'leans', 'leaning', 'tilt'),
   first(TREE, 'vigor {}', 'health', 'vitality'),
+  first(TREE, ['dbh {}', 'girth {}'], 'size'),
+  first(TREE, ['height {}', 'crown {} wide', 'girth {}'], 'extent'),
   // Condition is of structure too.
   first(TREE, ['vigor {}', 'note "condition {}"'], 'condition'),
   first(TREE, 'age {}', 'age class', 'maturity', 'life stage'),
@@ -112,6 +114,7 @@ export const FIRST_WORDS: readonly FirstWord[] = [
   first(['tree'], 'formerly {}', 'old tag', 'previous tag', 'former tag'),
   first(['defect'], 'wall {}', 'shell', 'sound wall', 'shell wall', 'residual wall', 'thickness'),
   first(['defect'], 'on {}', 'located', 'location', 'loc', 'where'),
+  // Of the stem or of a limb.
   first(['defect'], ['on trunk at {}', 'note "at {}"'], 'at'),
   first(['defect'], ['opening {}', 'diameter {}'], 'size'),
   first(['defect'], 'state {}', 'status', 'condition', 'trend'),

@@ -175,6 +175,8 @@ const fix: CommandSpec = {
       )
       .argument(...PATHS)
       .option('--write', 'write the changes; at a terminal, ask about what can mean several things')
+      .option('--from <notes>', 'make an inventory of field notes, as dictated or typed on a phone')
+      .option('-o, --output <file>', 'write the inventory of the notes to this file, which must not exist')
       .option('--show-questions', 'print the open questions as JSON, to be filled in')
       .option('--answers <file>', 'JSON file with the answers')
       .action(async (paths, options) => done(await (await import('./fix.ts')).fix(paths, options, io))),

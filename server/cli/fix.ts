@@ -1,14 +1,16 @@
 /** `soundwood fix`: rewrites what has one meaning into the notation, and asks about what has several. */
 
-import { resolve } from 'node:path';
+import { dirname, resolve } from 'node:path';
 import { splitLines } from '../../grammar/text.ts';
 import { UserError } from '../base/user-error.ts';
 import { counted } from '../base/words.ts';
 import { siteOf } from '../facts/workspace.ts';
 import { type Fixed, fixText, type Question } from '../fix/fix.ts';
-import { readBytes } from '../host/folders.ts';
+import { fixNotes } from '../fix/notes.ts';
+import { inventoriesIn, readBytes } from '../host/folders.ts';
 import { shown } from '../host/paths.ts';
 import { readText } from '../host/read-text.ts';
+import { writeNewText } from '../host/write-text.ts';
 import { jsonText, sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
 import {
   findFiles,
@@ -21,13 +23,16 @@ import {
 } from './files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
-import { isStandardInput } from './standard-input.ts';
+import { fromStandardInput, isStandardInput } from './standard-input.ts';
 import { writeBack } from './write-back.ts';
 
 export interface FixOptions {
   readonly write?: boolean;
   readonly answers?: string;
   readonly showQuestions?: boolean;
+  /** Field notes. */
+  readonly from?: string;
+  readonly output?: string;
 }
 
 /**
@@ -37,6 +42,11 @@ export interface FixOptions {
 export async function fix(paths: readonly string[], options: FixOptions, terminal: Io): Promise<number> {
   const io: Io = { ...terminal, out: text => terminal.out(sanitizeForLog(text)) };
   const answers = await answersFrom(options.answers, io);
+  if (options.from !== undefined) return notes(options.from, paths, answers, options, { io, terminal });
+  if (options.output !== undefined)
+    throw new UserError(
+      '--output goes with --from: it names the new inventory; --write changes one in place.',
+    );
   const found = await findFiles(paths, io.cwd);
   const problems: Problem[] = [...found.problems];
   const regions = await regionsOf(paths, io);
@@ -62,13 +72,13 @@ export async function fix(paths: readonly string[], options: FixOptions, termina
       continue;
     }
     const isInput = isStandardInput(path);
-    if (isInput) io.out(fixed.text);
+    if (isInput) terminal.out(fixed.text);
     showLeft(name, fixed, isInput ? { ...io, out: io.err } : io);
     waiting += fixed.questions.length + fixed.left.length + fixed.unread.length;
     if (fixed.text === source.text) continue;
     changed++;
     if (isInput) continue;
-    if (!options.write) showChanges(name, source.text, fixed.text, io);
+    if (!options.write) showChanges(name, source.text, fixed.text, terminal);
     else {
       const problem = await writeBack(source, fixed.text, io);
       if (problem) problems.push(problem);
@@ -83,6 +93,63 @@ export async function fix(paths: readonly string[], options: FixOptions, termina
   if (problems.length > 0) return EXIT_FAILURE;
   const isPending = changed > 0 && !options.write && !found.paths.some(isStandardInput);
   return waiting > 0 || questions.length > 0 || isPending ? EXIT_FINDINGS : EXIT_CLEAN;
+}
+
+/**
+ * Field notes as an inventory, on standard output or in a new file. The paths are inventories whose site and region apply.
+ */
+async function notes(
+  file: string,
+  paths: readonly string[],
+  answers: Map<string, string>,
+  options: FixOptions,
+  { io, terminal }: { readonly io: Io; readonly terminal: Io },
+): Promise<number> {
+  if (options.write) throw new UserError('notes are not written to: --output names the new inventory.');
+  const text = await textOf(file, io);
+  const { output } = options;
+  const folder = output === undefined ? io.cwd : dirname(resolve(io.cwd, output));
+  const region = await regionAbove(paths, folder, io);
+  const isAsking = output !== undefined;
+  const fixed = await answeredBy(
+    answered => fixNotes(text, { region, answers: answered }),
+    answers,
+    { ...options, write: isAsking },
+    io,
+  );
+  const name = output ?? 'notes';
+  if (options.showQuestions) {
+    io.out(`${questionsText(fixed.questions.map(question => ({ name, question })))}\n`);
+    return fixed.questions.length > 0 ? EXIT_FINDINGS : EXIT_CLEAN;
+  }
+  if (output === undefined) terminal.out(fixed.text);
+  else {
+    await writeNewText(resolve(io.cwd, output), fixed.text, io.cwd);
+    io.out(`${sanitizeLine(output)}\n`);
+  }
+  showLeft(name, fixed, output === undefined ? { ...io, out: io.err } : io);
+  return fixed.questions.length + fixed.left.length > 0 ? EXIT_FINDINGS : EXIT_CLEAN;
+}
+
+/** The region of the inventories named, else of those where the new one is to stand. */
+async function regionAbove(paths: readonly string[], folder: string, io: Io): Promise<string | undefined> {
+  const beside = await inventoriesIn(folder).catch(() => []);
+  if (paths.length === 0 && beside.length === 0) return undefined;
+  const { workspace, root, files } = await loadWorkspace(paths.length > 0 ? paths : beside, {
+    ...io,
+    progress: false,
+  });
+  return siteOf(workspace, files[0]?.path ?? inWorkspace(root, folder))?.region?.value;
+}
+
+async function textOf(file: string, io: Io): Promise<string> {
+  const given = isStandardInput(file) ? fromStandardInput() : readBytes(resolve(io.cwd, file));
+  const bytes = await given.catch((error: unknown) => {
+    throw new UserError(`${file} ${reasonOf(error)}.`);
+  });
+  const read = readText(bytes);
+  if ('problem' in read) throw new UserError(`${file} ${read.problem}.`);
+  return read.text;
 }
 
 /** The region that a text states. */
@@ -103,14 +170,10 @@ interface AskedIn {
 /** Answers by question, as --show-questions prints them with `answer` filled in. Throws UserError. */
 async function answersFrom(file: string | undefined, io: Io): Promise<Map<string, string>> {
   if (file === undefined) return new Map();
-  const bytes = await readBytes(resolve(io.cwd, file)).catch((error: unknown) => {
-    throw new UserError(`${file} ${reasonOf(error)}.`);
-  });
-  const read = readText(bytes);
-  if ('problem' in read) throw new UserError(`${file} ${read.problem}.`);
+  const text = await textOf(file, io);
   let rows: unknown;
   try {
-    rows = JSON.parse(read.text);
+    rows = JSON.parse(text);
   } catch {
     rows = undefined;
   }
@@ -164,7 +227,12 @@ async function answeredBy(
 
 async function ask({ key, asks, choices }: Question, io: Io): Promise<string> {
   io.out(`\n${key}\n  ${asks}\n${choices.map((choice, i) => `  ${i + 1}  ${choice}\n`).join('')}`);
-  const given = await io.ask('Number, or what to write instead (nothing leaves it):', '');
+  const given = await io.ask(
+    choices.length > 0
+      ? 'Number, or what to write instead (nothing leaves it):'
+      : 'Answer (nothing leaves it):',
+    '',
+  );
   return choices[Number(given) - 1] ?? given;
 }
 
@@ -180,7 +248,7 @@ function showLeft(name: string, { questions, left, unread }: Fixed, io: Io): voi
             .join(', ')})`
         : '';
     io.out(
-      `${file}:${lines[0]! + 1}:${more} ${asks} Which is meant?\n${choices.map(choice => `    ${choice}\n`).join('')}`,
+      `${file}:${lines[0]! + 1}:${more} ${asks}${choices.length > 0 ? ' Which is meant?' : ''}\n${choices.map(choice => `    ${choice}\n`).join('')}`,
     );
   }
   for (const { line, message } of left) io.out(`${file}:${line + 1}: ${message}\n`);
@@ -199,8 +267,8 @@ function showChanges(name: string, before: string, after: string, io: Io): void 
     while (end < old.length && old[end] !== now[end]) end++;
     const many = end - i > 1 ? `,${end - i}` : '';
     io.out(`@@ -${i + 1}${many} +${i + 1}${many} @@\n`);
-    for (const line of old.slice(i, end)) io.out(`${io.paint('red', `-${line}`)}\n`);
-    for (const line of now.slice(i, end)) io.out(`${io.paint('blue', `+${line}`)}\n`);
+    for (const line of old.slice(i, end)) io.out(`${io.paint('red', sanitizeForLog(`-${line}`))}\n`);
+    for (const line of now.slice(i, end)) io.out(`${io.paint('blue', sanitizeForLog(`+${line}`))}\n`);
     i = end;
   }
 }

@@ -43,6 +43,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
     'soundwood fix my-trees --write',
     'soundwood fix my-trees --show-questions > answers.json',
     'soundwood fix my-trees --answers answers.json --write',
+    'soundwood fix --from notes.txt --output my-trees/march.wood',
   ],
   fmt: ['soundwood fmt my-trees', 'soundwood fmt --check'],
   explain: [

@@ -7,6 +7,7 @@ import { splitBlocks } from '../../grammar/blocks.ts';
 import { HEADS } from '../../grammar/fields.ts';
 import { dayInOrder } from '../../grammar/habits.ts';
 import { type Rewrite, type RewriteLine, rewrites } from '../../grammar/rewrite.ts';
+import { FIRST_WORDS } from '../../grammar/said.ts';
 import { type PlacedBlock, sectionAt } from '../../grammar/syntax.ts';
 import { splitLines } from '../../grammar/text.ts';
 import { organismsCalled, treesCalled } from '../practice/common-names.ts';
@@ -176,6 +177,8 @@ const ORDERS: readonly DateOrder[] = ['month first', 'day first'];
 /** Key of the question which side of an opening is written first. */
 const SIDES = 'order of sides';
 const SIDES_FIRST = ['width first', 'height first'];
+/** Where no unit says how much, in the order of the habit. */
+const SIDES_IN = ['in', 'cm'].flatMap(unit => SIDES_FIRST.map(first => `${unit}, ${first}`));
 
 const SLASHED = /(?<![\d./-])\d{1,2}\/\d{1,2}\/\d{2,4}(?![\d/])/g;
 
@@ -230,12 +233,36 @@ function questionAt(placed: PlacedBlock, index: number, { region }: FixContext):
   const written = syntax.text.slice(start, end).trim();
   if (code === 'bad-date' && choices.length > 1 && written.includes('/'))
     return { key: DAYS, asks, choices, shown: ORDERS, start, end };
-  if (choices.length > 1 && / wide, .* tall$/.test(choices[0]!))
+  if (choices.length === 2 && / wide, .* tall$/.test(choices[0]!))
     return { key: SIDES, asks, choices, shown: SIDES_FIRST, start, end };
+  if (choices.length === SIDES_IN.length && / wide, .* tall$/.test(choices[0]!))
+    return { key: `${SIDES}, without a unit`, asks, choices, shown: SIDES_IN, start, end };
+  const first = conventionOf(placed, index, choices);
+  if (first) return { ...first, asks, choices, start, end };
   // How often people are there is said in the same words everywhere; what is wrong with a tree is not.
   const isShared = sectionAt(placed, index)?.word === 'target';
   const key = isShared ? syntax.text.trim() : `${tagOf(placed)}: ${syntax.text.trim()}`;
   return { key, asks, choices, shown: choices, start, end };
+}
+
+/** A first word that several fields can be meant by: the writer means the same by it everywhere. */
+function conventionOf(
+  placed: PlacedBlock,
+  index: number,
+  choices: readonly string[],
+): Pick<Asked, 'key' | 'shown'> | undefined {
+  const section = sectionAt(placed, index)?.word;
+  const [, word, rest] = /^\s*([\p{L}-]+)\s+(.*?)\s*$/u.exec(textOf(placed, index)) ?? [];
+  if (section === undefined || word === undefined || rest === undefined) return undefined;
+  const isAsked = FIRST_WORDS.some(
+    ({ below, said, meant }) =>
+      below.includes(section) && said.includes(word.toLowerCase()) && meant.length > 1,
+  );
+  if (!isAsked || !choices.every(choice => choice.includes(rest))) return undefined;
+  return {
+    key: `${section}: ${word.toLowerCase()}`,
+    shown: choices.map(choice => choice.replace(rest, '…')),
+  };
 }
 
 const listedOr = (words: readonly string[]): string => words.join(', or ');

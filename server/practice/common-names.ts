@@ -141,6 +141,7 @@ const OTHERS: readonly CommonName[] = [
   one('Tilia cordata', 'littleleaf linden'),
   one('Tilia tomentosa', 'silver linden'),
   one('Populus', 'cottonwood'),
+  one('Populus nigra', 'lombardy poplar'),
   one('Aesculus', 'buckeye'),
   one('Arbutus menziesii', 'madrone', 'madrona'),
   one('Umbellularia californica', 'california laurel', 'oregon myrtle', 'myrtlewood', 'pepperwood'),

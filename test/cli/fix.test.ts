@@ -78,3 +78,37 @@ test('a file with no answers is refused', async () => {
   expect(code).toBe(2);
   expect(err).toContain('answers.json holds no answers');
 });
+
+const NOTES = `3/16/26 from ground
+14 bigleaf maple 41 inch, cavity sw 18 foot up
+`;
+
+test('field notes become an inventory on standard output, with what is asked on standard error', async () => {
+  const folder = await folderWith({ 'notes.txt': NOTES });
+  const { code, out, err } = await folder.run('fix', '--from', 'notes.txt');
+  expect(code).toBe(1);
+  expect(out).toContain('species     Acer macrophyllum  # bigleaf maple\nsize 41 in\n');
+  expect(err).toContain('dbh …');
+});
+
+test('a person answers what the notes leave open; the new file never replaces another', async () => {
+  const folder = await folderWith({ 'site.wood': SITE, 'notes.txt': NOTES });
+  const made = await folder.talk(['1', '1'], 'fix', '--from', 'notes.txt', '--output', 'march.wood');
+  expect(made.code).toBe(0);
+  expect(await readFile(folder.file('march.wood'), 'utf8')).toBe(`tree 14
+  species     Acer macrophyllum  # bigleaf maple
+  dbh         41 in
+  inspection 2026-03-16 from ground
+  defect A cavity
+    on        trunk at 18 ft, facing SW
+`);
+  const again = await folder.talk(['1', '1'], 'fix', '--from', 'notes.txt', '--output', 'march.wood');
+  expect(again.code).toBe(2);
+  expect(again.err).toContain('march.wood exists already');
+});
+
+test('control characters of a file reach no terminal', async () => {
+  const folder = await folderWith({ 'site.wood': SITE, 'a.wood': 'tree 14\n  DBH 41" # \u001b[31m\n' });
+  const { out, err } = await folder.run('fix');
+  expect(out + err).not.toContain('\u001b');
+});
