@@ -79,7 +79,7 @@ const YEAR_DAYS = 366;
 
 /**
  * The days of a job on which the nest must be assumed active: from the check to the end of its season, or of the next
- * one if it was outside the season; at most until the nest was cleared.
+ * one if it was outside the season, or for a year where no season is on record; at most until the nest was cleared.
  *
  * `exceeds` if these are all days of the job and the nest was certainly active in season; otherwise `may exceed`.
  */
@@ -92,7 +92,7 @@ export function nestDays(
   const runs = seasons.flatMap(({ season }) => overlap(ahead.from, ahead.to, season.window).slice(0, 1));
   const current = runs.filter(({ from }) => from === nest.seen);
   const inSeason = current.length > 0;
-  const lastDay = Math.max(...(inSeason ? current : runs).map(({ to }) => to));
+  const lastDay = runs.length === 0 ? ahead.to : Math.max(...(inSeason ? current : runs).map(({ to }) => to));
   const last = Math.min(
     lastDay,
     nest.freed === undefined ? Number.POSITIVE_INFINITY : nest.freed - 1,

@@ -78,6 +78,17 @@ function placed(
   });
 }
 
+const isInAmerica = ({ region, regionApplied }: Settings): boolean =>
+  regionApplied === 'unstated' || /^US(?:-|$)/.test(region.code);
+
+/** The limit of its group of birds. What is from America only stands in elsewhere. */
+function limitOf({ species }: Pick<FoundNest, 'species'>, settings: Settings, on?: number): Setting {
+  const setting = settings.limit(nestBuffer(species?.name), on);
+  if (setting.origin.from !== 'table' || isInAmerica(settings)) return setting;
+  const { citation } = setting;
+  return { ...setting, citation: { ...citation, short: `${citation.short}, a stand-in here` } };
+}
+
 /** What work keeps from a nest in use, those of the place first. */
 export const keepings = (
   nest: Pick<FoundNest, 'species'>,
@@ -85,7 +96,7 @@ export const keepings = (
   settings: Settings,
 ): readonly Keeping[] => [
   ...placed(nest, 'work', seasons, settings),
-  { setting: on => settings.limit(nestBuffer(nest.species?.name), on), seasons, doubts: [] },
+  { setting: on => limitOf(nest, settings, on), seasons, doubts: [] },
 ];
 
 /** Within what distance of a nest trees stay at every date. */

@@ -92,6 +92,16 @@ describe('nesting seasons', () => {
     }
   });
 
+  test('a nest in use counts where no season is on record, until a check finds it left', () => {
+    const active = 'nest check 2025-12-20 from drone;  found active Turdus rufiventris';
+    const left = `${active};nest check 2025-12-28 from drone;  found old Turdus rufiventris`;
+    const on = (tree: string, between: string) =>
+      levels('nest-active', 'BR', { kind: 'reduce', tree, between });
+    expect(on(active, '2026-01-15')).toEqual(['warning']);
+    expect(on(active, '2026-07-15')).toEqual(['warning']);
+    expect(on(left, '2026-01-15')).toEqual([]);
+  });
+
   test('A8: eagles in Florida nest from October to mid-May, other birds do not', () => {
     const on = (bird: string, between: string) => {
       const tree = `nest check 2025-12-20 from drone;  found active ${bird}`;
