@@ -14,6 +14,7 @@ import { measureKept } from './editing.ts';
 import { importing } from './importing.ts';
 import { median, otherNode } from './measure.ts';
 import { mechanicsReport } from './mechanics.ts';
+import { measureNests } from './nests.ts';
 import { pacing } from './pacing.ts';
 import { picturing } from './picturing.ts';
 import { measureReading, type ReadingTime } from './reading.ts';
@@ -65,6 +66,10 @@ function scale(): void {
     });
     times.push(runs[own]!.wall);
   }
+  const { lookup, check } = measureNests(MANY, 3);
+  process.stdout.write(
+    `  ${`${MANY} trees, one in twenty with a nest`.padEnd(56)} CPU ${(check / 1000).toFixed(1)} s, ${((lookup / check) * 100).toFixed(0)} % of it for the nests near each\n`,
+  );
   const { one, three } = measureVisits(MANY, 5);
   process.stdout.write(
     `  ${`${MANY} trees, three visits each`.padEnd(56)} CPU ${(three / 1000).toFixed(1)} s, ${ratio(three, one)} times one visit\n`,
@@ -149,6 +154,9 @@ const LIMITS: readonly {
 /** Of trees that were looked at three times over those that were looked at once. */
 const MOST_VISITS = 2.5;
 
+/** Of the CPU of a check, what it takes to look up the nests near every tree. */
+const MOST_FOR_NESTS = 0.1;
+
 function ratios(): void {
   const found = measureReading(TREES, 9);
   const { one, three } = measureVisits(TREES, 5);
@@ -157,6 +165,11 @@ function ratios(): void {
     `${'three visits over one'.padEnd(32)} ${visits.toFixed(2).padStart(6)}  at most ${MOST_VISITS}\n`,
   );
   if (visits > MOST_VISITS) process.exitCode = 1;
+  const { lookup, check } = measureNests(TREES, 3);
+  process.stdout.write(
+    `${'nests near, of the whole check'.padEnd(32)} ${(lookup / check).toFixed(2).padStart(6)}  at most ${MOST_FOR_NESTS}\n`,
+  );
+  if (lookup / check > MOST_FOR_NESTS) process.exitCode = 1;
   for (const { what, most, of } of LIMITS) {
     const value = of(found);
     process.stdout.write(`${what.padEnd(32)} ${value.toFixed(2).padStart(6)}  at most ${most}\n`);
