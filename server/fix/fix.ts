@@ -296,7 +296,9 @@ function withComments(text: string): { readonly text: string; readonly unread: r
         mistake?.code === 'unknown-word' &&
         mistake.fix === undefined &&
         !mistake.choices &&
-        !WORDS.has(firstWordOf(syntax.text));
+        !WORDS.has(firstWordOf(syntax.text)) &&
+        // A tag: it may be another tree.
+        !/^\s*\d/.test(syntax.text);
       const next = lines.slice(i + 1).find(one => one.role !== 'blank' && one.role !== 'comment');
       if (!isProse || sections.length === 0 || (next !== undefined && next.role !== 'head')) return;
       const start = starts[placed.firstLine + i]!;

@@ -245,7 +245,7 @@ function draftOf(text: string, { answers }: FixContext): Draft {
       if (answer === newTree) trees.push({ notes: new TreeNotes(tag), texts: [rest] });
       else if (answer === above) last.texts.push(spoken);
       else {
-        last.notes.ofTree(`# not read: ${line}`);
+        last.notes.unread.push(line);
         questions.push({
           key,
           asks: `"${line}" can be a tree or more about the tree above.`,
@@ -293,6 +293,7 @@ function treeText(
     ...(check === undefined ? [] : [`inspection ${check}`, ...byLine]),
     ...notes.records.flatMap(({ head, lines }) => [head, ...lines]),
     ...(notes.nests.length === 0 ? [] : [`nest check ${check}`, ...byLine, ...notes.nests]),
+    ...notes.unread,
     '',
   ].join('\n');
 }

@@ -14,6 +14,8 @@ export class TreeNotes {
   readonly tree: string[] = [];
   readonly records: RecordNotes[] = [];
   readonly nests: string[] = [];
+  /** Lines that may be another tree: they stay as written, and are mistakes of the inventory. */
+  readonly unread: string[] = [];
   /** Words that nothing was made of, since the last phrase. */
   private rest: string[] = [];
   private defects = 0;

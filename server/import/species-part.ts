@@ -1,17 +1,16 @@
-import { lookupGenus, speciesTable } from '../practice/species.ts';
+import { treesCalled } from '../practice/common-names.ts';
+import { lookupGenus } from '../practice/species.ts';
 import { leave, type PartReader, type Refused, type TableColumn, type TreeDraft, textOf } from './draft.ts';
 import { canonical } from './notation.ts';
 import { notesOf } from './note-part.ts';
 import { isNoValue } from './sizes.ts';
 import { memoized, oneLine } from './text.ts';
 
-/** Botanical names by common name; undefined where several species share it. */
-const byCommonName = new Map<string, string | undefined>();
-for (const { botanical, common } of speciesTable) {
-  const key = common.toLowerCase();
-  byCommonName.set(key, byCommonName.has(key) ? undefined : botanical);
+/** The botanical name of a common name that means one tree everywhere. */
+function botanicalOf(common: string): string | undefined {
+  const names = treesCalled(common);
+  return names.length === 1 ? names[0] : undefined;
 }
-const botanicalOf = (common: string): string | undefined => byCommonName.get(common.toLowerCase());
 
 /** Separators between a botanical and a common name in one cell. */
 const BETWEEN_NAMES = /\s*(?:::|[()[\];|/,:]| [-–] )\s*/;

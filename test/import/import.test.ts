@@ -126,10 +126,17 @@ test('sizes as people write them', async () => {
   ]);
 });
 
+test('common names are read as elsewhere: a genus is one, and what means several trees is left out', async () => {
+  const text = await imported('id;species\n1;oak\n2;doug fir\n3;white oak\n');
+  expect(text).toContain('species     Quercus  # oak');
+  expect(text).toContain('species     Pseudotsuga menziesii  # doug fir');
+  expect(text).toContain('# species "white oak" left out');
+});
+
 test('missing and impossible values stay beside their tree with the reason', async () => {
   const { text, trees, leftovers } = await importText(
     'tag,species,dbh (in),height (ft),latitude,longitude,condition\n' +
-      '7,Quercus robur,800,NA,95,8,splendid\n7,Quercus,0,0,0,0,\nA 9,oak,-3,12 bananas,,,Good\n',
+      '7,Quercus robur,800,NA,95,8,splendid\n7,Quercus,0,0,0,0,\nA 9,shrub,-3,12 bananas,,,Good\n',
   );
   expect(trees).toBe(3);
   expect(text.split('\n').slice(3).join('\n')).toBe(
@@ -155,7 +162,7 @@ test('missing and impossible values stay beside their tree with the reason', asy
       '',
       // The tree is known by it; only the blank can't be in a tag.
       'tree A-9',
-      '  # species "oak" left out: it is no botanical name',
+      '  # species "shrub" left out: it is no botanical name',
       '  # dbh (in) "-3" left out: no size is below zero',
       '  # height (ft) "12 bananas" left out: it is no size',
       '  # Empty in the table: latitude, longitude',

@@ -186,6 +186,28 @@ test('quick fixes, and everything safe at once', async () => {
   expect(all[0]!.edit.changes![editor.uri('closed.wood')]!.map(({ newText }) => newText)).toEqual(['fair']);
 });
 
+test('on save: what has one meaning is rewritten, also where an editor names the kind of the server', async () => {
+  const editor = await editing();
+  editor.open('field.wood', 'tree 1\n  species bigleaf maple\n  DBH 41"\n  defect A butt rot\n');
+  for (const only of ['source.fixAll', 'source.fixAll.soundwood']) {
+    const [all, ...more] = await editor.ask<{ edit: WorkspaceEdit }[]>(
+      'textDocument/codeAction',
+      'field.wood',
+      undefined,
+      {
+        range: { start: { line: 0, character: 0 }, end: { line: 4, character: 0 } },
+        context: { diagnostics: [], only: [only] },
+      },
+    );
+    expect(more).toEqual([]);
+    expect(all!.edit.changes![editor.uri('field.wood')]!.map(({ newText }) => newText)).toEqual([
+      // The last word stays where it is.
+      'Acer macrophyllum  # bigleaf',
+      'dbh 41 in',
+    ]);
+  }
+});
+
 test('the other requests answer in the shapes of the protocol', async () => {
   const editor = await editing({
     ...FILES,
