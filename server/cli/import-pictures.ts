@@ -91,12 +91,9 @@ export async function importPictures(given: string, options: ImportPicturesOptio
     ),
   );
   const fresh = read.shots.filter(({ path }) => !recorded.has(path));
-  const errorAt = ({ file }: Candidate) =>
-    settingsFor(workspace, file.path).limit('tree-position-error').value;
+  const errorAt = ({ path }: FileSnapshot) => settingsFor(workspace, path).limit('tree-position-error').value;
   const places = [...workspace.sites.values()].flatMap(({ fact }) => fact.position ?? []);
-  const treeError = Math.max(
-    ...[...new Set(trees.map(({ file }) => file))].map(file => errorAt({ file } as Candidate)),
-  );
+  const treeError = Math.max(...files.map(errorAt));
   const found = groupPictures(fresh, trees, { treeError, places });
 
   const ask = await answerer(options, trees, nameOf, io);
@@ -119,24 +116,51 @@ export async function importPictures(given: string, options: ImportPicturesOptio
     if (tree) claims.push({ tree, shots });
   }
   const bare = trees.filter(({ position }) => position === undefined).sort(byTag);
-  claims.push(...(await claimSpots(found.spots, bare, ask, settle, open)));
-
-  const records = claims.flatMap(claim => recordsOf(claim, claims, treeError, options));
-  const edited = [...grouped(records, ({ file }) => file)].map(
-    ([file, own]): EditedFile => ({ file, edits: own.flatMap(pictureEdits) }),
-  );
-  const summary = summaryOf(read, fresh, found, claims, recorded.size > 0, nameOf);
-  if (options.asText) io.out(sanitizeForLog(textOf(records, open, summary)));
-  else {
-    for (const line of summary) io.out(`${sanitizeLine(line)}\n`);
-    for (const record of records) {
-      const lines = linesOfEdits(record.file.text, pictureEdits(record)).join('\n');
-      const { fact } = record.placed;
-      io.out(sanitizeForLog(`\nTree ${fact.tag.value}, in ${nameOf(record.file.path)}:\n${lines}\n`));
+  const propose = (all: readonly Claim[]): readonly EditedFile[] => {
+    const records = all.flatMap(claim => recordsOf(claim, all, treeError, options));
+    const summary = summaryOf(read, fresh, found, all, {
+      bare: bare.length,
+      asked: open.flatMap(({ shots }) => shots),
+      nameOf,
+    });
+    if (options.asText) io.out(sanitizeForLog(textOf(records, open, summary)));
+    else {
+      for (const line of summary) io.out(`${sanitizeLine(line)}\n`);
+      for (const record of records) {
+        const lines = linesOfEdits(record.file.text, pictureEdits(record)).join('\n');
+        const { fact } = record.placed;
+        io.out(sanitizeForLog(`\nTree ${fact.tag.value}, in ${nameOf(record.file.path)}:\n${lines}\n`));
+      }
+      for (const { text } of open) io.out(`${sanitizeLine(`Open: ${text}`)}\n`);
     }
-    for (const { text } of open) io.out(`${sanitizeLine(`Open: ${text}`)}\n`);
-    if (records.length > 0) await write(edited, root, options, io);
+    return [...grouped(records, ({ file }) => file)].map(
+      ([file, own]): EditedFile => ({ file, edits: own.flatMap(pictureEdits) }),
+    );
+  };
+  // A person sees the order of the walk in the proposal, tree by tree, and says yes or no to it there.
+  const walk = inOrder(found.spots, bare);
+  const order = walk && (await ask(walk.question));
+  const isAssumed =
+    walk !== undefined && order === undefined && io.interactive && !options.yes && !options.asText;
+  if (walk && order === undefined && !isAssumed) open.push(walk.question);
+  else if (!walk || !/^y(es)?$/i.test(order ?? 'yes'))
+    claims.push(...(await claimSpots(found.spots, bare, settle)));
+  let edited = propose(
+    walk && (isAssumed || /^y(es)?$/i.test(order ?? '')) ? [...claims, ...walk.claims] : claims,
+  );
+  const question = isAssumed
+    ? `Write this, with the pictures of ${counted(found.spots.length, 'place')} in the order of the tags (yes, no, or each to name the tree of each place)?`
+    : WRITE;
+  let agreed = edited.length === 0 || options.asText ? undefined : await agrees(question, options, io);
+  if (isAssumed && agreed === 'each') {
+    edited = propose([...claims, ...(await claimSpots(found.spots, bare, settle))]);
+    agreed = edited.length === 0 ? undefined : await agrees(WRITE, options, io);
   }
+  if (agreed === 'yes') {
+    await writeEdits(edited, root, io);
+    io.out(`Written: ${counted(edited.length, 'file')}. Next: soundwood check\n`);
+  } else if (agreed !== undefined)
+    io.out(`Nothing was written${io.interactive ? '' : '; --yes writes it'}.\n`);
   showProblems(problems, io);
   for (const { path, reason } of read.unread)
     io.err(`${sanitizeLine(`soundwood: ${nameOf(path)} ${reason}.`)}\n`);
@@ -146,20 +170,17 @@ export async function importPictures(given: string, options: ImportPicturesOptio
 
 const byTag = (a: Candidate, b: Candidate): number => a.tag.localeCompare(b.tag, 'en', { numeric: true });
 
-/** After a yes alone. */
-async function write(
-  edited: readonly EditedFile[],
-  root: string,
+const WRITE = 'Write this (yes or no)?';
+
+/** Nothing is written without a yes. */
+async function agrees(
+  question: string,
   { yes }: ImportPicturesOptions,
   io: Io,
-): Promise<void> {
-  const agreed = yes || (io.interactive && /^y(es)?$/i.test(await io.ask('Write this (yes or no)?', 'no')));
-  if (!agreed) {
-    io.out(`Nothing was written${io.interactive ? '' : '; --yes writes it'}.\n`);
-    return;
-  }
-  await writeEdits(edited, root, io);
-  io.out(`Written: ${counted(edited.length, 'file')}. Next: soundwood check\n`);
+): Promise<'yes' | 'no' | 'each'> {
+  if (yes) return 'yes';
+  const answer = io.interactive ? (await io.ask(question, 'no')).toLowerCase() : 'no';
+  return /^y(es)?$/.test(answer) ? 'yes' : answer === 'each' ? 'each' : 'no';
 }
 
 /** Answers of a file, then of the person at the terminal; undefined where nobody tells. */
@@ -182,10 +203,10 @@ async function answerer(
         );
       return answer;
     }
-    if (!io.interactive || asText) return undefined;
+    if (!io.interactive || asText || key === ORDER) return undefined;
     for (;;) {
       const typed = await io.ask(sanitizeLine(text), proposal);
-      if (key === ORDER || isAnswer(typed)) return typed;
+      if (isAnswer(typed)) return typed;
       io.out(`${sanitizeLine(`There is no tree ${typed}.`)}\n`);
     }
   };
@@ -225,30 +246,30 @@ function questionOf(shots: readonly Shot[], candidates: readonly Candidate[], do
 
 const ORDER = 'order';
 
-/** Places without a tree that has a position, and trees without one. */
+/** As many places as trees without a position: those who walk by the tags were there in their order. */
+function inOrder(
+  spots: readonly (readonly Shot[])[],
+  bare: readonly Candidate[],
+): { readonly question: Question; readonly claims: readonly Claim[] } | undefined {
+  if (spots.length === 0 || spots.length !== bare.length) return undefined;
+  const pairs = spots.map((shots, i) => `${bare[i]!.tag}: ${namesOf(shots)}`);
+  return {
+    question: {
+      key: ORDER,
+      shots: spots.flat(),
+      text: `The pictures were taken at ${counted(spots.length, 'place')}, as many as there are trees without a position. Were they taken in the order of the tags (${pairs.join('; ')}): order yes or order no?`,
+      proposal: 'yes',
+    },
+    claims: spots.map((shots, i) => ({ tree: bare[i]!, shots })),
+  };
+}
+
+/** Places without a tree that has a position, each asked about. */
 async function claimSpots(
   spots: readonly (readonly Shot[])[],
   bare: readonly Candidate[],
-  ask: (question: Question) => Promise<string | undefined>,
   settle: (question: Question, candidates: readonly Candidate[]) => Promise<Candidate | undefined>,
-  open: Question[],
 ): Promise<readonly Claim[]> {
-  if (spots.length === 0) return [];
-  if (spots.length === bare.length) {
-    const pairs = spots.map((shots, i) => `${bare[i]!.tag}: ${namesOf(shots)}`);
-    const question: Question = {
-      key: ORDER,
-      shots: spots.flat(),
-      text: `The pictures were taken at ${counted(spots.length, 'place')}, as many as there are trees without a position. Were they taken in the order of the tags (${pairs.join('; ')}): yes or no?`,
-      proposal: 'yes',
-    };
-    const answer = await ask(question);
-    if (answer === undefined) {
-      open.push(question);
-      return [];
-    }
-    if (/^y(es)?$/i.test(answer)) return spots.map((shots, i) => ({ tree: bare[i]!, shots }));
-  }
   const claims: Claim[] = [];
   for (const shots of spots) {
     const left = bare.filter(tree => !claims.some(claim => claim.tree === tree));

@@ -29,23 +29,39 @@ export const timeOf = ({ day, at }: Shot): string =>
     ? 'at an unknown time'
     : `${formatDate(day)} ${new Date(at * 1000).toISOString().slice(11, 16)}`;
 
+interface Said {
+  /** Trees without a position. */
+  readonly bare: number;
+  /** Pictures of open questions. */
+  readonly asked: readonly Shot[];
+  readonly nameOf: (path: string) => string;
+}
+
 /** What was found, and what is left out. */
 export function summaryOf(
   { shots, copies }: ReadPictures,
   fresh: readonly Shot[],
   { elsewhere, unplaced }: Pick<GroupedPictures<unknown>, 'elsewhere' | 'unplaced'>,
-  claims: readonly { readonly tree: unknown; readonly shots: readonly Shot[] }[],
-  hasRecorded: boolean,
-  nameOf: (path: string) => string,
+  claims: readonly { readonly tree: { readonly position?: unknown }; readonly shots: readonly Shot[] }[],
+  { bare, asked, nameOf }: Said,
 ): readonly string[] {
   const claimed = claims.flatMap(claim => claim.shots);
   const undated = claimed.filter(({ day }) => day === undefined);
   const doubtful = claimed.filter(({ doubt }) => doubt !== undefined);
   const trees = new Set(claims.map(({ tree }) => tree)).size;
   const known = shots.length - fresh.length;
+  const told = new Set([...claimed, ...asked, ...unplaced, ...elsewhere.map(({ shot }) => shot)]);
+  const rest = fresh.filter(shot => !told.has(shot));
+  const isBeside = bare > 0 && claims.some(({ tree }) => tree.position !== undefined);
   return [
     `${counted(shots.length + copies.length, 'picture')}; ${claimed.length - undated.length} of ${counted(trees, 'tree')}.`,
-    ...(hasRecorded && known > 0 ? [`On record already: ${known}.`] : []),
+    ...(known > 0 ? [`On record already: ${known}.`] : []),
+    ...(isBeside
+      ? [
+          `${counted(bare, 'tree has', 'trees have')} no position: a picture of one may be with a tree near it, so look at each.`,
+        ]
+      : []),
+    ...(rest.length > 0 ? [`Of no tree: ${namesOf(rest)}; left out.`] : []),
     ...copies.map(
       ({ path, of }) => `A copy: ${nameOf(path)} has the same content as ${nameOf(of)} and is left out.`,
     ),
