@@ -13,6 +13,7 @@ import { splitLines } from '../../grammar/text.ts';
 import { organismsCalled, treesCalled } from '../practice/common-names.ts';
 import { type DateOrder, dateOrderIn } from '../practice/date-orders.ts';
 import { lookupGenus } from '../practice/species.ts';
+import { KIND } from './note-words.ts';
 
 /** Something that only the writer knows. */
 export interface Question {
@@ -273,6 +274,8 @@ const tagOf = ({ block }: PlacedBlock): string => {
   return value?.type === 'text' ? value.text : '';
 };
 
+const DEFECT_SAID = new RegExp(KIND, 'iu');
+
 const firstWordOf = (text: string): string => /^[\p{L}-]*/u.exec(text.trimStart())![0].toLowerCase();
 
 /** First words of the notation: a line that begins with one says more than prose. */
@@ -297,8 +300,9 @@ function withComments(text: string): { readonly text: string; readonly unread: r
         mistake.fix === undefined &&
         !mistake.choices &&
         !WORDS.has(firstWordOf(syntax.text)) &&
-        // A tag: it may be another tree.
-        !/^\s*\d/.test(syntax.text);
+        // A tag: it may be another tree. And no word of a defect falls silent.
+        !/^\s*\d/.test(syntax.text) &&
+        !DEFECT_SAID.test(syntax.text);
       const next = lines.slice(i + 1).find(one => one.role !== 'blank' && one.role !== 'comment');
       if (!isProse || sections.length === 0 || (next !== undefined && next.role !== 'head')) return;
       const start = starts[placed.firstLine + i]!;

@@ -90,6 +90,8 @@ describe('several meanings, or none', () => {
 
   test('a line that nobody can read stays beside its tree, and no line below goes to another head', () => {
     expect(below('dbh 41 in\nowner wants it gone')).toBe('dbh 41 in\n# not read: owner wants it gone');
+    // What tells of a defect stays a mistake of the file.
+    expect(below('dbh 41 in\nhuge cavity at the base')).toBe('dbh 41 in\nhuge cavity at the base');
     expect(below('defect A cavity\n2nd hole, huge\nopening 9 in wide')).toBe(
       'defect A cavity\n2nd hole, huge\nopening 9 in wide',
     );
