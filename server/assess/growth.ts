@@ -37,7 +37,7 @@ export interface Growth {
 }
 
 export interface Shrunk {
-  readonly size: 'diameter' | 'height';
+  readonly size: 'diameter' | 'height' | 'crown spread';
   readonly earlier: SizeRecord;
   readonly later: SizeRecord;
   /** As a share of the earlier size. */
@@ -45,7 +45,11 @@ export interface Shrunk {
 }
 
 const UNDATED = Number.NEGATIVE_INFINITY;
-const LIMITS = { diameter: 'diameter-loss', height: 'height-loss' } as const;
+const LIMITS = {
+  diameter: 'diameter-loss',
+  height: 'height-loss',
+  'crown spread': 'spread-loss',
+} as const;
 
 /** Kinds of work that do not change the height. */
 const LEAVES_TOP: ReadonlySet<Prescription['kind']['value']> = new Set([
@@ -64,6 +68,7 @@ const LEAVES_TOP: ReadonlySet<Prescription['kind']['value']> = new Set([
 export const shrunk = (tree: Tree, site: Site | undefined, settings: Settings): readonly Shrunk[] => [
   ...losses('diameter', diametersOf(tree, settings), [], settings),
   ...losses('height', heightsOf(tree, settings), topLost(tree, site), settings),
+  ...losses('crown spread', spreadsOf(tree, settings), crownLost(tree, site), settings),
 ];
 
 /** Years below which the error of two measurements hides all growth. */
@@ -202,6 +207,33 @@ function heightsOf(tree: Tree, settings: Settings): readonly SizeRecord[] {
     ),
   );
 }
+
+function spreadsOf(tree: Tree, settings: Settings): readonly SizeRecord[] {
+  const all = [
+    { spread: asWritten(tree).crownSpread, day: UNDATED },
+    ...tree.inspections.map(({ crownSpread, date }) => ({ spread: crownSpread, day: date.value })),
+    ...tree.works.map(({ spread, date }) => ({ spread, day: date.value })),
+  ];
+  return inOrder(
+    all.map(
+      ({ spread, day }): SizeRecord | undefined =>
+        spread && {
+          day,
+          at: { start: spread.start, end: spread.end },
+          value: valuesOf(spread.value, settings),
+          words: wordsOf([spread]),
+          like: spread.value,
+          way: '',
+        },
+    ),
+  );
+}
+
+/** Days on which branches may have been cut or broken: any work on the tree counts. */
+const crownLost = (tree: Tree, site: Site | undefined): readonly number[] => [
+  ...tree.works.map(({ date }) => date.value),
+  ...topLost(tree, site),
+];
 
 /** Days on which the top may have been cut or broken. */
 function topLost(tree: Tree, site: Site | undefined): readonly number[] {

@@ -13,6 +13,7 @@ import { rangeWords, treeLikelihood, treeWords } from '../assess/likelihood.ts';
 import { loadUnder } from '../assess/load.ts';
 import { millOf } from '../assess/mill.ts';
 import { fellsTree } from '../assess/prescriptions.ts';
+import { promisesOf } from '../assess/promises.ts';
 import { pullResults } from '../assess/pull-tests.ts';
 import { riggingOf } from '../assess/rigging.ts';
 import { viewsUnder } from '../assess/sightlines.ts';
@@ -50,7 +51,7 @@ import {
 } from '../show/drawing/pictures.ts';
 import { drawnAlone } from '../show/drawing/svg.ts';
 import { lossText, ratioText, shareText } from '../show/figures.ts';
-import { changeText, growthText } from '../show/history.ts';
+import { changeText, growthText, promiseText } from '../show/history.ts';
 import { olderTreeWords, olderWords } from '../show/older.ts';
 import { courseText, wallTexts } from '../show/weigh-evidence.ts';
 import { elementText, millTable, riggingWords } from '../show/weigh-felling.ts';
@@ -279,7 +280,7 @@ export function partText(
 }
 
 /** Summary of a tree with its elevation. */
-export function treeText(tree: Tree, settings: Settings, site: Site | undefined): string {
+export function treeText(tree: Tree, settings: Settings, site: Site | undefined, today: number): string {
   const name = tree.name ? ` ${escapeMarkdown(tree.name.value)}` : '';
   const title = `**Tree ${escapeMarkdown(tree.tag.value)}**${name}${tree.species ? `, _${escapeMarkdown(tree.species.value.name)}_` : ''}`;
   const lines: string[] = [];
@@ -314,6 +315,8 @@ export function treeText(tree: Tree, settings: Settings, site: Site | undefined)
       );
   for (const course of coursesOf(tree, site, settings))
     if (course.rate) lines.push(escapeMarkdown(changeText(course)));
+  for (const one of promisesOf({ tree, site, settings, today }))
+    if (one.due !== undefined && one.due < today) lines.push(escapeMarkdown(promiseText(one, today)));
   if (tree.hasLater) lines.push('What the record says of later days is left out.');
   for (const { kind, id, between } of openPrescriptions(tree)) {
     const when = between ? ` ${formatDate(between.from)} to ${formatDate(between.to)}` : '';

@@ -92,7 +92,7 @@ function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Curso
     one.at.start === start || (one.earlier?.some(at) ?? false);
   const settings = settingsOf(snapshot, file.path);
   const site = siteOf(snapshot.workspace, file.path);
-  if (line.word === 'tree') return treeText(tree, settings, site);
+  if (line.word === 'tree') return treeText(tree, settings, site, snapshot.today);
   const defect = tree.defects.find(at);
   if (defect) return defectText(tree, defect, settings, site);
   const drilling = tree.drillings.find(at);
@@ -145,6 +145,7 @@ function nameText(snapshot: DatedWorkspace, { kind, name, holder }: NameAt): str
             siteOf(workspace, holder.path),
             settings,
             crewIn(workspace),
+            snapshot.today,
           )
         : undefined;
   }
@@ -157,10 +158,11 @@ function treeNameText(
   site: Site | undefined,
   settings: Settings,
   crew: (id: string) => Crew | undefined,
+  today: number,
 ): string | undefined {
   switch (kind) {
     case 'tag':
-      return paragraphs(treeText(tree, settings, site), ESTIMATE);
+      return paragraphs(treeText(tree, settings, site, today), ESTIMATE);
     case 'defect': {
       const defect = tree.defects.find(({ id }) => id.value === name);
       return defect && paragraphs(defectText(tree, defect, settings, site), ESTIMATE);

@@ -100,6 +100,7 @@ export { limitUnit } from './records/limit-unit.ts';
 export { missingReason } from './records/missing-reason.ts';
 export { positionFar } from './records/position-far.ts';
 export { prescriptionOvertaken } from './records/prescription-overtaken.ts';
+export { readElsewhere } from './records/read-elsewhere.ts';
 export { regionReadLongAgo } from './records/region-read-long-ago.ts';
 export { regionWithoutPack } from './records/region-without-pack.ts';
 export { sizeBeforeWork } from './records/size-before-work.ts';

@@ -3,6 +3,7 @@
 import { evidenceChecks } from './evidence.ts';
 import { fellingChecks } from './felling.ts';
 import { groundChecks } from './ground.ts';
+import { growthChecks } from './growth.ts';
 import { leanChecks } from './lean.ts';
 import { likelihoodChecks } from './likelihood.ts';
 import { limbChecks } from './limbs.ts';
@@ -22,6 +23,7 @@ export const publishedChecks: readonly PublishedCheck[] = [
   ...viewChecks,
   ...practiceChecks,
   ...evidenceChecks,
+  ...growthChecks,
   ...fellingChecks,
   ...likelihoodChecks,
   ...limbChecks,

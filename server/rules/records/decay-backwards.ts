@@ -1,6 +1,6 @@
 import { defectName } from '../../assess/evidence.ts';
 import { showLimit, showValue } from '../../assess/judge.ts';
-import { recededReadings } from '../../assess/receded.ts';
+import { type Receded, recededReadings } from '../../assess/receded.ts';
 import { formatDate } from '../../base/dates.ts';
 import { showQuantity } from '../../base/quantity.ts';
 import { capital } from '../../base/words.ts';
@@ -11,6 +11,14 @@ import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 const dayWords = (day: number | undefined): string =>
   day === undefined ? 'without a day, which counts as older' : `on ${formatDate(day)}`;
 
+function lessWords({ extent, earlier, later, loss }: Omit<Receded, 'defect'>): string {
+  const newer = `the ${extent} of ${showQuantity(later.quantity.value)} ${dayWords(later.day)}`;
+  const older = `that of ${showQuantity(earlier.quantity.value)} ${dayWords(earlier.day)}`;
+  return extent === 'opening'
+    ? `${newer} is narrower than ${older} by ${showValue(loss)} a year, which exceeds ${showLimit(loss)} a year for what woundwood closes`
+    : `${newer} is ${showValue(loss)} less than ${older}, which exceeds ${showLimit(loss)} for the error of both readings: ${extent === 'depth' ? 'decay' : 'a crack'} does not get smaller`;
+}
+
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const { defect, extent, earlier, later, loss } of recededReadings(tree, settings)) {
     yield {
@@ -18,7 +26,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'exceeds',
       level: 'warning',
       subject: defect.id.value,
-      message: `${capital(defectName(defect))}: the ${extent} of ${showQuantity(later.quantity.value)} ${dayWords(later.day)} is ${showValue(loss)} less than that of ${showQuantity(earlier.quantity.value)} ${dayWords(earlier.day)}, which exceeds ${showLimit(loss)} for the error of both readings: ${extent === 'depth' ? 'decay' : 'a crack'} does not get smaller.`,
+      message: `${capital(defectName(defect))}: ${lessWords({ extent, earlier, later, loss })}.`,
       remedy:
         'Read it again at the same place, and correct whichever is wrong; until then the figures go by the later one, which may be too small.',
       related: [{ ...spanOf(earlier.quantity), message: 'The earlier reading' }],
@@ -30,12 +38,12 @@ export const decayBackwards: Rule = {
   name: 'decay-backwards',
   group: 'records',
   level: 'warning',
-  summary: 'a hollow or a crack smaller than at an earlier reading',
+  summary: 'a hollow, its opening or a crack smaller than at an earlier reading',
   sources: [cite('practice')],
   explanation:
-    'Compares the newest depth of a cavity or decay, and the newest length of a crack, with the greatest reading of it before. The whole of the later reading has to be below the whole of the earlier one by more than the limit extent-loss, which is what both readings may be off. Wood that is decayed or cracked does not become whole: the probe met an obstacle, went in elsewhere, or one of the readings is of another defect. A sound wall that became thicker than growth explains is reported by readings-contradict.',
+    'Compares the newest depth of a cavity or decay, and the newest length of a crack, with the greatest reading of it before. The whole of the later reading has to be below the whole of the earlier one by more than the limit extent-loss, which is what both readings may be off. Wood that is decayed or cracked does not become whole: the probe met an obstacle, went in elsewhere, or one of the readings is of another defect. The opening of a cavity closes over, but not faster than woundwood grows: by the limit closing-rate a year, and what both readings may be off. A sound wall that became thicker than growth explains is reported by readings-contradict.',
   limitations:
-    'Readings whose ranges overlap; wounds, cankers and openings, which close over; defects that are closed, healed or filled; defects on a stem or limb at a tree where work was done between the readings.',
+    'Readings whose ranges overlap; wounds and cankers, which close over; defects that are closed, healed or filled; defects on a stem or limb at a tree where work was done between the readings.',
   appliesTo: ['defects'],
   acceptable: true,
   examples: [
@@ -50,9 +58,14 @@ export const decayBackwards: Rule = {
   defect B crack
     on trunk at 5 ft
     length 40 in
+  defect C cavity
+    on trunk at 9 ft
+    opening 12 in wide
   inspection 2026-05-06 from ground
   defect A cavity
     depth 9 in #! warning exceeds
+  defect C cavity
+    opening 2 in wide #! warning exceeds
   defect B crack
     length 30 in #! warning exceeds
 `,

@@ -10,6 +10,8 @@ const REMEDIES = {
     'Measure again at the same height, and correct whichever is wrong: the unit, a girth written as a diameter, another stem, or a size without a day that was measured later: write that below the inspection it is from.',
   height:
     'Measure again; where the top was cut or broke, record the work, or the storm in the site; a size without a day that was measured later stands below the inspection it is from.',
+  'crown spread':
+    'Measure again; where branches were cut, broke or died back, record the work, the storm or the dieback; a size without a day that was measured later stands below the inspection it is from.',
 } as const;
 
 function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
@@ -19,7 +21,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'exceeds',
       level: 'warning',
       subject: size,
-      message: `The ${size} of ${later.words} of ${formatDate(later.day)} is ${showValue(loss)} less than that of ${earlier.words} ${Number.isFinite(earlier.day) ? `of ${formatDate(earlier.day)}` : 'of the tree itself, which has no day and so counts as older'}, which exceeds ${showLimit(loss)} for what measuring twice explains${size === 'height' ? ', and no work and no storm between them is on record' : ': a stem does not shrink'}.`,
+      message: `The ${size} of ${later.words} of ${formatDate(later.day)} is ${showValue(loss)} less than that of ${earlier.words} ${Number.isFinite(earlier.day) ? `of ${formatDate(earlier.day)}` : 'of the tree itself, which has no day and so counts as older'}, which exceeds ${showLimit(loss)} for what measuring twice explains${size === 'diameter' ? ': a stem does not shrink' : ', and no work and no storm between them is on record'}.`,
       remedy: REMEDIES[size],
       related: [{ ...earlier.at, message: 'The earlier size' }],
     };
@@ -30,11 +32,11 @@ export const growthBackwards: Rule = {
   name: 'growth-backwards',
   group: 'records',
   level: 'warning',
-  summary: 'a diameter or height smaller than an earlier one',
+  summary: 'a diameter, height or crown spread smaller than an earlier one',
   sources: [cite('practice')],
-  explanation: `Arranges by date the size stated for the tree itself, which has no day and counts as the oldest, the sizes measured at inspections and the heights left by work. Each is compared with the greatest before it: the whole reading has to be below the whole earlier one by more than the limit diameter-loss or height-loss. Diameters are compared only where the same number of stems was measured at the same height; several stems are combined as the root of the sum of squares.
+  explanation: `Arranges by date the size stated for the tree itself, which has no day and counts as the oldest, the sizes measured at inspections and the heights left by work. Each is compared with the greatest before it: the whole reading has to be below the whole earlier one by more than the limit diameter-loss, height-loss or spread-loss. Diameters are compared only where the same number of stems was measured at the same height; several stems are combined as the root of the sum of squares.
 
-Height may be lost to pruning or breakage: work that lowers the top, a storm on the site, storm stress or felling explains a loss.`,
+Height and spread may be lost to pruning or breakage: work that lowers the top (for the spread any work), a storm on the site, storm stress or felling explains a loss.`,
   limitations: 'Readings that overlap: estimates, ranges and sizes not seen. Trees with only one size.',
   appliesTo: ['dated sizes'],
   acceptable: true,
@@ -61,6 +63,12 @@ tree 477
     height 60 ft
   inspection 2026-05-06 from ground
     height 46 ft #! warning exceeds
+
+tree 474
+  inspection 2024-05-02 from ground
+    crown from 12 ft, 60 ft wide
+  inspection 2026-05-06 from ground
+    crown from 12 ft, 40 ft wide #! warning exceeds
 `,
     },
     {
