@@ -50,8 +50,9 @@ const IS_THERE = {
   photos: namesPhotos,
   /** Dated sizes: from inspections, or left by work. */
   'dated sizes': ({ inspections, works }: Tree) => {
-    for (const { diameters, height } of inspections) if (height || diameters.length > 0) return true;
-    for (const { height } of works) if (height) return true;
+    for (const { diameters, height, crownSpread } of inspections)
+      if (height || crownSpread || diameters.length > 0) return true;
+    for (const { height, spread } of works) if (height || spread) return true;
     return false;
   },
   'repeated fields': ({ repeated }: Tree) => repeated !== undefined,

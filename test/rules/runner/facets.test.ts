@@ -56,8 +56,13 @@ const WITHOUT: Record<Facet, (tree: Tree) => Tree> = {
   }),
   'dated sizes': tree => ({
     ...tree,
-    inspections: tree.inspections.map(one => ({ ...one, height: undefined, diameters: [] })),
-    works: tree.works.map(one => ({ ...one, height: undefined })),
+    inspections: tree.inspections.map(one => ({
+      ...one,
+      height: undefined,
+      crownSpread: undefined,
+      diameters: [],
+    })),
+    works: tree.works.map(one => ({ ...one, height: undefined, spread: undefined })),
   }),
   'repeated fields': tree => ({ ...tree, repeated: undefined }),
   felled: tree => ({ ...tree, felled: undefined }),
