@@ -21,7 +21,7 @@ import {
 import { FORESEEABLE } from './decay-time.ts';
 import { circumferenceShare, isBroadleaved } from './defect-verdict.ts';
 import { defectName, openDefects } from './evidence.ts';
-import { defectInterval } from './inspection-interval.ts';
+import { defectInterval, soundInterval } from './inspection-interval.ts';
 import { type Judged, judge, showInterval } from './judge.ts';
 import { SIGN_KINDS, type SignKind } from './sign-kinds.ts';
 
@@ -67,7 +67,9 @@ export const coursesOf = (tree: Tree, site: Site | undefined, settings: Settings
   tree.felled || tree.inspections.length === 0 ? NONE : computed(tree, site, settings);
 
 const computed = memo((tree: Tree, site: Site | undefined, settings: Settings): readonly Course[] => {
-  const most = defectInterval(site, settings) / DAYS_PER_YEAR;
+  const days =
+    openDefects(tree).length > 0 ? defectInterval(site, settings) : soundInterval(site, settings).low;
+  const most = days / DAYS_PER_YEAR;
   const course = (
     subject: string,
     name: string,
