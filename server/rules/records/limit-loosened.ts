@@ -31,9 +31,9 @@ import {
 
 function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<PlacedReport> {
   for (const placed of [...workspace.practices.values()].flat()) {
-    const { limits, seasons } = placed.fact;
-    if (limits.length + seasons.length === 0) continue;
-    const { region } = settingsFor(workspace, placed.path, today);
+    const { limits, seasons, approaches } = placed.fact;
+    if (limits.length + seasons.length + approaches.length === 0) continue;
+    const { region, approach } = settingsFor(workspace, placed.path, today);
     const without = settingsWithout(workspace, placed as PlacedFact<Practice>, today);
     for (const written of limits) {
       const report = loosened(written, without, region, today);
@@ -43,8 +43,25 @@ function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<Place
       const report = shortened(written, without, region);
       if (report) yield { ...report, in: placed };
     }
+    const [first] = approaches;
+    if (first && approach.from === 'region') yield { ...overruled(first, approach, region), in: placed };
   }
 }
+
+/** Distances of the office stand where no law of the place states any. */
+const overruled = (
+  { at }: Practice['approaches'][number],
+  { citation }: Settings['approach'],
+  region: Settings['region'],
+): RuleReport => ({
+  at,
+  grade: 'stated',
+  level: 'warning',
+  subject: 'approach',
+  message: `${region.name} has distances to lines of its own (${citation.short}), so those of this block have no effect.`,
+  remedy:
+    'Take the approach lines out; a distance that the owner of a line allows or asks for goes under the line itself, as agreed.',
+});
 
 /** `400 ft (14 CFR Part 107)`. */
 const inForce = (setting: Setting): string =>
@@ -159,6 +176,8 @@ export const limitLoosened: Rule = {
 
 The zone around a felling (exclusion-ratio) may be narrowed to no less than the height of the tree, with a reason, where no law of the place states it.
 
+Distances to lines (approach) of a block hold where the region has none of its own; elsewhere they have no effect, which is a warning.
+
 What rests on practice may be set freely, including a shorter season where no law sets one; this is reported so that the absence of findings is not taken for the common limit. The margins for estimates and densities are such limits: a narrower margin raises fewer findings.`,
   limitations: 'No exceptions: it is always reported.',
   appliesTo: [],
@@ -194,6 +213,26 @@ What rests on practice may be set freely, including a shorter season where no la
   limit nest-check-validity 14 days
     because "condition 9"
     authorized by "creek permit 2025-31", until 2026-02-28 #! warning stated
+`,
+    },
+    {
+      title: 'Distances to lines, where the law of the place has its own',
+      text: `site "Lindenplatz"
+  region DE
+
+practice "Row"
+  approach 2 m up to 33 kV #! warning stated
+    because "as always"
+`,
+    },
+    {
+      title: 'Distances to lines, where nothing is on record',
+      text: `site "Rua das Figueiras"
+  region BR
+
+practice "Row"
+  approach 5 m up to 33 kV
+    because "letter of the owner of the lines"
 `,
     },
     {
