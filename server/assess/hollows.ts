@@ -14,7 +14,7 @@ import { type RulesOfThumb, rulesOfThumb, woodDiameter } from '../mechanics/thum
 import { barkShare } from '../practice/bark.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { isOpen } from './evidence.ts';
-import { countingWalls, type DatedWall, instrumentWalls, stated } from './instruments.ts';
+import { asThinAsBefore, countingWalls, type DatedWall, instrumentWalls, stated } from './instruments.ts';
 
 /** Kinds of defects with a void, or wood that counts as one. */
 const HOLLOW: ReadonlySet<Defect['kind']['value']> = new Set(['cavity', 'decay']);
@@ -48,15 +48,17 @@ function cavityOf(defect: Defect, read: readonly DatedWall[], settings: Settings
   const own = walls.find(({ bearing }) => bearing === undefined);
   // Where instruments read, a wall nobody saw is no reading.
   const allRound = read.length > 0 && own?.thickness.value.form === 'unseen' ? undefined : own;
+  const wallOf = (quantity: Quantity, bearing: number | undefined): Interval =>
+    asThinAsBefore(length(quantity, settings), bearing, defect, settings);
   const ownAtBearings = walls.flatMap(({ thickness, bearing }) =>
-    bearing === undefined ? [] : [{ bearing, wall: length(thickness.value, settings) }],
+    bearing === undefined ? [] : [{ bearing, wall: wallOf(thickness.value, bearing) }],
   );
   const atBearings =
     read.length === 0 ? ownAtBearings : joined(ownAtBearings, dayRead(defect, 'walls'), read);
   return {
     bearing: facing,
     walls: atBearings.length > 0 ? atBearings : undefined,
-    allRound: allRound && length(allRound.thickness.value, settings),
+    allRound: allRound && wallOf(allRound.thickness.value, undefined),
     depth: depth && length(depth.value, settings),
     smallest: undefined,
     opening: opening && widthOf(opening, settings),

@@ -176,6 +176,36 @@ const UNDATED = -1e9;
 /** Growth of a wall that explains a thicker one later, m a year. */
 const GROWTH = RING_WIDTH.high;
 
+/** Years between two readings; without end where one has no day. */
+const yearsBetween = (earlier: DatedWall, later: DatedWall): number =>
+  earlier.day === undefined || later.day === undefined
+    ? Number.POSITIVE_INFINITY
+    : (later.day - earlier.day) / DAYS_PER_YEAR;
+
+/** Whether a later wall is thicker than growth explains. */
+function isThicker(earlier: DatedWall, later: DatedWall): boolean {
+  const years = yearsBetween(earlier, later);
+  return later.wall.low > earlier.wall.high + (years > 0 ? GROWTH * years : 0);
+}
+
+/**
+ * A wall by tape or probe of the newest reading. Where it is thicker than growth explains, one of the readings is wrong:
+ * until it is read again, it may be as thin as it was before.
+ */
+export function asThinAsBefore(
+  wall: Interval,
+  bearing: number | undefined,
+  defect: Defect,
+  settings: Settings,
+): Interval {
+  if (defect.earlier.length === 0) return wall;
+  const now = stated(dayRead(defect, 'walls'), bearing, wall);
+  const thinner = defect.earlier
+    .flatMap(reading => statedWalls(reading, settings))
+    .filter(before => before.bearing === bearing && before.day !== now.day && isThicker(before, now));
+  return interval(Math.min(wall.low, ...thinner.map(before => before.wall.low)), wall.high);
+}
+
 export interface Disagreement {
   readonly earlier: DatedWall;
   readonly later: DatedWall;
@@ -196,13 +226,8 @@ export function disagreements(defect: Defect, tree: Tree, settings: Settings): r
       if (one.by === other.by && one.day === other.day) return [];
       const isLater = (one.day ?? UNDATED) <= (other.day ?? UNDATED);
       const [earlier, later] = isLater ? [one, other] : [other, one];
-      const years =
-        earlier.day === undefined || later.day === undefined
-          ? Number.POSITIVE_INFINITY
-          : (later.day - earlier.day) / DAYS_PER_YEAR;
-      const isThicker = later.wall.low > earlier.wall.high + (years > 0 ? GROWTH * years : 0);
-      const isThinner = years === 0 && later.wall.high < earlier.wall.low;
-      return isThicker || isThinner ? [{ earlier, later }] : [];
+      const isThinner = yearsBetween(earlier, later) === 0 && later.wall.high < earlier.wall.low;
+      return isThicker(earlier, later) || isThinner ? [{ earlier, later }] : [];
     }),
   );
 }

@@ -192,3 +192,17 @@ describe.each(Object.keys(PLACES))('a second visit %s', place => {
     expect(cavity!.diameter?.value.low).toBeCloseTo(0.787, 2);
   });
 });
+
+test('a wall that was taped thicker than before settles nothing: it may be as thin as it was', () => {
+  const path = 'court.wood';
+  const losses = (second: string) => {
+    const text = `${ABOVE}${TREE}\n${FIRST.replace('wall 11 in at N, 11 in at E, 11 in at S, 11 in at W', 'wall 3 in at N, 3 in at E, 3 in at S, 3 in at W')}\n  inspection 2026-05-20 from ground\n  defect A cavity\n    wall ${second}\n`;
+    return checkWorkspace(buildWorkspace([readFile(path, text)]), TODAY)
+      .map(({ rule }) => rule)
+      .filter(rule => rule === 'strength-loss' || rule === 'readings-contradict');
+  };
+  expect(losses('2.9 in at N, 2.9 in at E, 2.9 in at S, 2.9 in at W')).toContain('strength-loss');
+  const thicker = losses('12 in at N, 12 in at E, 12 in at S, 12 in at W');
+  expect(thicker).toContain('readings-contradict');
+  expect(thicker).toContain('strength-loss');
+});

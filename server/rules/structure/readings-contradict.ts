@@ -92,7 +92,8 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       const like = defect.diameter!.value;
       const [one] = look as [Disagreement];
       const isMore = isThicker(one);
-      const isOneDay = one.earlier.day === one.later.day && one.earlier.bearing === one.later.bearing;
+      const { earlier: was, later: is } = one;
+      const isAlike = was.bearing === is.bearing && (was.day === is.day || was.by === is.by);
       const earlier = look.map(disagreement => disagreement.earlier);
       const later = look.map(disagreement => disagreement.later);
       yield {
@@ -100,7 +101,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
         grade: 'stated',
         subject: defect.id.value,
         message: `${showHollow(hollow)}: ${wallWords(earlier, isMore ? 'at most' : 'at least', like)}, but ${wallWords(later, isMore ? 'at least' : 'at most', like)}.`,
-        remedy: `Read it again at the same bearing and height, and delete the line that was wrong; until then the ${isOneDay ? 'thinner' : 'later'} counts.`,
+        remedy: `Read it again at the same bearing and height, and delete the line that was wrong; until then the ${isAlike ? 'thinner' : 'later'} counts.`,
       };
     }
     for (const contradiction of contradictionsOf(hollow.outer, hollow.cavity)) {
@@ -126,7 +127,7 @@ export const readingsContradict: Rule = {
   summary: 'readings of one cavity or decay that cannot all be true',
   sources: [cite('practice')],
   explanation:
-    'Compares the readings at a cavity or decay with each other, each with everything it allows: the depth of a probe with the void that the sound walls leave at that diameter, the depth with the bark on the far side, a wall with the pith, the opening with the stem. Each may be off by half an inch, whatever its unit, before they contradict. Walls that a resistance drill or a tomograph read, with its error, are compared with those stated or read before at the same bearing: a later wall may be thinner, for wood decays, and thicker only by what a tree grows. Where wall and depth cannot both be true, every figure uses the one with the greater loss until they are measured again.',
+    'Compares the readings at a cavity or decay with each other, each with everything it allows: the depth of a probe with the void that the sound walls leave at that diameter, the depth with the bark on the far side, a wall with the pith, the opening with the stem. Each may be off by half an inch, whatever its unit, before they contradict. Walls that a resistance drill or a tomograph read, with its error, are compared with those stated or read before at the same bearing: a later wall may be thinner, for wood decays, and thicker only by what a tree grows. Until a wall that was taped thicker is read again, it may be as thin as before. Where wall and depth cannot both be true, every figure uses the one with the greater loss until they are measured again.',
   limitations: 'Readings whose ranges overlap.',
   appliesTo: ['defects'],
   acceptable: true,
