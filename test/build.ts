@@ -21,15 +21,17 @@ const run = promisify(execFile);
 
 export default async function setup(project: TestProject): Promise<() => void> {
   const folder = mkdtempSync(join(tmpdir(), 'soundwood-built-'));
-  const bundle = async (part: 'server' | 'client') => {
-    const { stderr } = await run(process.execPath, [`${part}/build.mjs`, join(folder, part)], {
-      env: { ...process.env, METAFILE: join(folder, `${part}.json`) },
+  const bundle = async (part: string, into: string) => {
+    const { stderr } = await run(process.execPath, [`${part}/build.mjs`, join(folder, into)], {
+      env: { ...process.env, METAFILE: join(folder, `${part.replace('/', '-')}.json`) },
     });
     if (stderr) throw new Error(`${part}/build.mjs has warnings:\n${stderr}`);
   };
   const build = async () => {
-    await bundle('server');
-    await bundle('client');
+    await bundle('server', 'server');
+    await bundle('client', 'client');
+    // Beside the program, which serves it.
+    await bundle('client/page', 'server/page');
   };
   await build();
   project.provide('built', folder);

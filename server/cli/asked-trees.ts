@@ -4,9 +4,7 @@ import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { nearest } from '../../grammar/nearest.ts';
 import { UserError } from '../base/user-error.ts';
-import { treeOn } from '../facts/state.ts';
-import type { Tree, WrittenTree } from '../facts/types.ts';
-import type { PlacedFact } from '../facts/workspace.ts';
+import { type AskedTree, treesIn } from '../show/papers.ts';
 import type { Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
 
@@ -20,15 +18,6 @@ async function isPath(word: string, cwd: string): Promise<boolean> {
   );
 }
 
-export interface AskedTree {
-  /** In the workspace. */
-  readonly path: string;
-  readonly placed: PlacedFact<WrittenTree>;
-  /** Its state on the day. */
-  readonly tree: Tree;
-  readonly line: number;
-}
-
 /** The trees with the given tags in the given paths or the working folder; without tags, all. @throws UserError */
 export async function askedTrees(words: readonly string[], today: number, io: Io) {
   const paths: string[] = [];
@@ -38,16 +27,7 @@ export async function askedTrees(words: readonly string[], today: number, io: Io
     else tags.add(word);
   }
   const loaded = await loadWorkspace(paths, io);
-  const all = loaded.files.flatMap(({ path, trees }) =>
-    trees.map(
-      (placed): AskedTree => ({
-        path,
-        placed,
-        tree: treeOn(placed.fact, today),
-        line: placed.firstLine + 1,
-      }),
-    ),
-  );
+  const all = treesIn(loaded.files, today);
   const asked = tags.size > 0 ? all.filter(({ tree }) => tags.has(tree.tag.value)) : all;
   for (const tag of tags) requireTree(tag, asked, all, paths);
   return { ...loaded, asked, isByTag: tags.size > 0 };

@@ -10,6 +10,7 @@ import {
   findingsFormat,
   format,
   output,
+  portNumber,
   shard,
   sinceDay,
 } from './options.ts';
@@ -318,13 +319,20 @@ const calendar: CommandSpec = {
 const serve: CommandSpec = {
   name: 'serve',
   group: PROGRAMS,
-  define: command =>
+  define: (command, { io, done }) =>
     command
-      .description('run the language server on standard input and output')
+      .description('run the language server on standard input and output, or serve the page for browsers')
       .option('--stdio', 'accepted because editors pass it; there is no other transport')
+      .option('--page', 'serve the page, to this machine alone, and print its address')
+      .addOption(
+        new Option('--port <port>', 'port of the page (default: any that is free)').argParser(portNumber),
+      )
       .allowUnknownOption()
       .allowExcessArguments()
-      .action(async () => void (await import('../lsp/node.ts'))),
+      .action(async ({ page, port }) => {
+        if (page) done(await (await import('./serve-page.ts')).servePage(port ?? 0, io));
+        else await import('../lsp/node.ts');
+      }),
 };
 
 const gather: CommandSpec = {

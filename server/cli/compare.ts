@@ -11,8 +11,9 @@ import type { Level } from '../rules/rule.ts';
 import { showComparisonJson } from '../show/comparison-json.ts';
 import { showComparisonMarkdown } from '../show/comparison-markdown.ts';
 import { showComparison } from '../show/comparison-text.ts';
+import { plain } from '../show/terminal.ts';
 import { findFiles, inWorkspace, isProblem, type Problem, readSource, showProblems } from './files.ts';
-import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io, plain } from './io.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from './io.ts';
 import { lookUpPhotos } from './load.ts';
 import { rejectedLevels, someRejected } from './reject.ts';
 

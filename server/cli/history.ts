@@ -1,25 +1,19 @@
 /** `soundwood history`: the life of trees, as text, JSON or a picture. */
 
 import { resolve } from 'node:path';
-import { contextIn } from '../assess/assessment.ts';
-import {
-  attempt,
-  Fault,
-  type LocatedItem,
-  type NotComputed,
-  notComputed,
-  showSound,
-} from '../assess/not-computed.ts';
+import { showSound } from '../assess/not-computed.ts';
 import { UserError } from '../base/user-error.ts';
 import { capital } from '../base/words.ts';
+import type { PlacedFact } from '../facts/workspace.ts';
 import { historyPicture } from '../show/drawing/pictures.ts';
-import { type History, historyOf, showHistories } from '../show/history.ts';
+import { type History, showHistories } from '../show/history.ts';
 import { historyJson } from '../show/history-json.ts';
-import { lifeOf } from '../show/life.ts';
+import { histories } from '../show/papers.ts';
 import { sanitizeForLog } from '../show/sanitize.ts';
+import { plain } from '../show/terminal.ts';
 import { askedTrees } from './asked-trees.ts';
 import { showProblems } from './files.ts';
-import { EXIT_CLEAN, EXIT_FAILURE, type Io, plain } from './io.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
 import { progressOf } from './progress.ts';
 
 export interface HistoryOptions {
@@ -39,23 +33,13 @@ export async function history(words: readonly string[], options: HistoryOptions,
       `--format svg draws one tree, and here are ${asked.length === 0 ? 'none' : asked.length}: name the tag of one.`,
     );
   const progress = await progressOf(io, asked.length, 'reading histories');
-  const faulty: NotComputed[] = [];
   const editsAt = options.git ? (await import('./git-edits.ts')).editsByGit(io) : undefined;
-  const histories: LocatedItem<History>[] = [];
-  for (const { path, placed, tree, line } of asked) {
-    const file = nameOf(path);
-    const place = { file, line, what: `tree ${tree.tag.value}` };
-    const of = attempt(() =>
-      historyOf(contextIn({ workspace, today }, path, tree), file, lifeOf(tree, placed.block, today)),
-    );
-    progress.step();
-    if (of instanceof Fault) faulty.push(notComputed(place, of));
-    if (of instanceof Fault) continue;
-    histories.push({ place, of: editsAt ? { ...of, edits: await editsAt(file, placed) } : of });
-  }
+  const edits = new Map<PlacedFact, History['edits']>();
+  if (editsAt) for (const { path, placed } of asked) edits.set(placed, await editsAt(nameOf(path), placed));
+  const { items, faulty } = histories({ workspace, today }, asked, nameOf, () => progress.step(), edits);
   progress.end();
 
-  const { shown, left } = await showSound(histories, (trees, left) => {
+  const { shown, left } = await showSound(items, (trees, left) => {
     const unread = [...problems, ...faulty, ...left].map(({ file, message }) => ({ file, message }));
     switch (options.format) {
       case 'json':

@@ -3,7 +3,7 @@
 import { reasonIn } from '../assess/not-computed.ts';
 import { UserError } from '../base/user-error.ts';
 import { localToday } from '../host/clock.ts';
-import type { Paint } from '../show/terminal.ts';
+import { type Paint, plain } from '../show/terminal.ts';
 
 export interface Io {
   /** Absolute; paths of the command line are relative to it. */
@@ -28,8 +28,6 @@ export interface Io {
 export const EXIT_CLEAN = 0;
 export const EXIT_FINDINGS = 1;
 export const EXIT_FAILURE = 2;
-
-export const plain: Paint = (_format, text) => text;
 
 export async function processIo(): Promise<Io> {
   const { stdout, stderr, env } = process;

@@ -57,6 +57,13 @@ export function count(text: string): number {
   return Number(text);
 }
 
+/** Of TCP. */
+export function portNumber(text: string): number {
+  const port = /^\d{1,5}$/.test(text) ? Number(text) : 0;
+  if (port < 1 || port > 65_535) throw new InvalidArgumentError('Expected a port from 1 to 65535.');
+  return port;
+}
+
 function share(text: string): Share {
   const [, part, of] = /^([1-9]\d*)\/([1-9]\d*)$/.exec(text)?.map(Number) ?? [];
   if (part === undefined || of === undefined || part > of || of > MOST_PARTS)

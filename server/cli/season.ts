@@ -7,8 +7,9 @@ import { UserError } from '../base/user-error.ts';
 import { settingsFor, siteOf, type Workspace } from '../facts/workspace.ts';
 import { type PlacedSeason, showSeasons, showSeasonsMarkdown } from '../show/season.ts';
 import { showSeasonsJson } from '../show/season-json.ts';
+import { plain } from '../show/terminal.ts';
 import { type Problem, showProblems } from './files.ts';
-import { EXIT_CLEAN, EXIT_FAILURE, type Io, plain } from './io.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
 import { PERIOD_REVERSED } from './options.ts';
 
 export async function season(

@@ -1,20 +1,11 @@
 /** `soundwood weigh`: the options for a tree side by side, with figures. */
 
-import { assess, contextIn } from '../assess/assessment.ts';
-import {
-  attempt,
-  Fault,
-  type LocatedItem,
-  type NotComputed,
-  notComputed,
-  showSound,
-} from '../assess/not-computed.ts';
-import { stemSafety } from '../assess/safety.ts';
+import { showSound } from '../assess/not-computed.ts';
 import { capital } from '../base/words.ts';
+import { weighedTrees } from '../show/papers.ts';
 import { sanitizeForLog } from '../show/sanitize.ts';
-import { isWeighable, showWeighed } from '../show/weigh.ts';
+import { showWeighed } from '../show/weigh.ts';
 import { weighedJson } from '../show/weigh-json.ts';
-import type { Weighed } from '../show/weighed.ts';
 import { askedTrees } from './asked-trees.ts';
 import { showProblems } from './files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
@@ -34,22 +25,9 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   const today = options.date ?? io.today;
   const { workspace, files, problems, nameOf, asked, isByTag } = await askedTrees(words, today, io);
   const progress = await progressOf(io, asked.length, 'weighing');
-  const faulty: NotComputed[] = [];
-  const weighed = asked.flatMap(({ path, tree, line }): LocatedItem<Weighed>[] => {
-    const file = nameOf(path);
-    const place = { file, line, what: `tree ${tree.tag.value}` };
-    const context = contextIn({ workspace, today }, path, tree);
-    const { site, settings } = context;
-    const of = attempt(() => {
-      const assessment = assess(context);
-      if (!isByTag && !isWeighable(assessment)) return undefined;
-      const safety = stemSafety(tree, assessment.strength, site, settings);
-      return { tree, file, site, settings, assessment, safety };
-    });
-    progress.step();
-    if (of instanceof Fault) faulty.push(notComputed(place, of));
-    return of === undefined || of instanceof Fault ? [] : [{ place, of }];
-  });
+  const { items: weighed, faulty } = weighedTrees({ workspace, today }, asked, nameOf, isByTag, () =>
+    progress.step(),
+  );
   progress.end();
 
   const { shown, left } = await showSound(weighed, (trees, left) => {

@@ -1,6 +1,6 @@
 /**
  * The requests beyond the protocol: their names, and the shapes of their parameters and results. The server answers
- * `preview`, `measure`, `report`, `page` and `names`, and tells `day` and `counts`; the server in a browser sends `files`, `photos` and
+ * `preview`, `measure`, `report`, `paper`, `page` and `names`, and tells `day` and `counts`; the server in a browser sends `files`, `photos` and
  * `namedPaths` to the extension.
  */
 
@@ -37,6 +37,28 @@ export interface MeasureAnswer extends Omit<Measurement, 'edits' | 'photo'> {
  * the folder is not open. The page names photographs and does not show them: the server reads no pictures.
  */
 export const REPORT = 'soundwood/report';
+
+/** Takes PaperParams; answers with the Paper, as the program writes it, or null if the folder is not open. */
+export const PAPER = 'soundwood/paper';
+
+export interface PaperParams {
+  /** URI of the folder, or of a file in it. */
+  readonly uri: string;
+  readonly kind: PaperKind;
+  /** Tag of the only tree wanted. */
+  readonly tag?: string;
+}
+
+export type PaperKind = 'weigh' | 'history' | 'calendar' | 'csv' | 'geojson' | 'jsonl';
+
+export interface Paper {
+  /** Of the file that it can be kept in. */
+  readonly name: string;
+  readonly mediaType: string;
+  readonly text: string;
+  /** What could not be computed, for people. */
+  readonly problems: readonly string[];
+}
 
 /**
  * Takes PageParams; answers with a page in Markdown on the rule, the limit and the word of the notation of that name, or

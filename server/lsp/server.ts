@@ -23,6 +23,7 @@ import { onChanges, readFolder, readTrees } from './documents.ts';
 import { FIX_ALL, registerEditFeatures, registerReadFeatures, WEIGH } from './features.ts';
 import { registerMeasure } from './measure.ts';
 import { registerNameFeatures } from './names.ts';
+import { registerPapers } from './papers.ts';
 import { lookUpPhotos, withPhotosRead } from './photos.ts';
 import { registerReport } from './report.ts';
 import { DAY, type DayParams } from './requests.ts';
@@ -237,6 +238,7 @@ function attach(session: Session): Publisher {
   registerWeigh(session);
   registerMeasure(session);
   registerReport(session);
+  registerPapers(session);
   return publisher;
 }
 

@@ -12,6 +12,9 @@ import type { Summary } from './summary.ts';
 /** Colors a text; returns it unchanged without colors. */
 export type Paint = (format: 'red' | 'yellow' | 'blue' | 'bold' | 'dim', text: string) => string;
 
+/** No colors. */
+export const plain: Paint = (_format, text) => text;
+
 const COLOURS = { error: 'red', warning: 'yellow', note: 'blue' } as const;
 
 /** Longest part of a line that is shown, around the marker. */

@@ -7,8 +7,9 @@ import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { parseDate } from '../../server/base/dates.ts';
-import { type Io, plain } from '../../server/cli/io.ts';
+import type { Io } from '../../server/cli/io.ts';
 import { run } from '../../server/cli/program.ts';
+import { plain } from '../../server/show/terminal.ts';
 import { folderWith } from '../cli/folder.ts';
 import { newPage, openChromium, withoutBrowser } from './chromium.ts';
 

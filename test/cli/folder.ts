@@ -5,8 +5,9 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { parseDate } from '../../server/base/dates.ts';
-import { type Io, plain } from '../../server/cli/io.ts';
+import type { Io } from '../../server/cli/io.ts';
 import { run } from '../../server/cli/program.ts';
+import { plain } from '../../server/show/terminal.ts';
 
 export interface Folder {
   readonly path: string;

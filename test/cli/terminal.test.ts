@@ -1,9 +1,8 @@
 import { styleText } from 'node:util';
 import { expect, test } from 'vitest';
 import { parseDate } from '../../server/base/dates.ts';
-import { plain } from '../../server/cli/io.ts';
 import type { Finding } from '../../server/rules/check.ts';
-import { showFinding, showSummary } from '../../server/show/terminal.ts';
+import { plain, showFinding, showSummary } from '../../server/show/terminal.ts';
 
 const FINDING: Finding = {
   rule: 'season-dose',

@@ -5,7 +5,6 @@ import { assess } from '../../server/assess/assessment.ts';
 import { ratedLikelihoods, treeLikelihood } from '../../server/assess/likelihood.ts';
 import { stemSafety } from '../../server/assess/safety.ts';
 import { parseDate } from '../../server/base/dates.ts';
-import { plain } from '../../server/cli/io.ts';
 import { treeOn } from '../../server/facts/state.ts';
 import {
   buildWorkspace,
@@ -26,6 +25,7 @@ import { showCalendar } from '../../server/show/calendar.ts';
 import { treesCsv } from '../../server/show/export-csv.ts';
 import { treesGeoJson } from '../../server/show/export-geojson.ts';
 import { factsJsonLines } from '../../server/show/export-jsonl.ts';
+import { plain } from '../../server/show/terminal.ts';
 import { showWeighed } from '../../server/show/weigh.ts';
 import { weighedJson } from '../../server/show/weigh-json.ts';
 import type { Weighed } from '../../server/show/weighed.ts';

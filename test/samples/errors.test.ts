@@ -8,9 +8,9 @@ import { basename } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { MISTAKE_CODES } from '../../grammar/syntax.ts';
 import { parseDate } from '../../server/base/dates.ts';
-import { plain } from '../../server/cli/io.ts';
 import { run } from '../../server/cli/program.ts';
 import { RULES } from '../../server/rules/registry.ts';
+import { plain } from '../../server/show/terminal.ts';
 import { SAMPLES, sampleFiles } from './sample-files.ts';
 
 const FOLDER = `${SAMPLES}errors`;

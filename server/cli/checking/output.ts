@@ -3,9 +3,9 @@
 import { resolve } from 'node:path';
 import type { Level } from '../../rules/rule.ts';
 import { NOT_CHECKED } from '../../show/summary.ts';
-import { showSummary } from '../../show/terminal.ts';
+import { plain, showSummary } from '../../show/terminal.ts';
 import { showProblems } from '../files.ts';
-import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io, plain } from '../io.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from '../io.ts';
 import { rejectedLevels } from '../reject.ts';
 import { type About, type Form, type Formatter, formatterOf } from './formatter.ts';
 

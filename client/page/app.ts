@@ -1,0 +1,220 @@
+/** The page: the files, the text, and what is found in it. */
+
+import { LSPPlugin } from '@codemirror/lsp-client';
+import type { EditorView } from '@codemirror/view';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { CodeAction, Diagnostic, WorkspaceDiagnosticReport } from 'vscode-languageserver-protocol';
+import type { DayParams } from '../../server/lsp/requests.ts';
+import { editorOf } from './editor.ts';
+import { type FileFindings, onOffer } from './findings.ts';
+import { html } from './html.ts';
+import { type Language, startLanguage } from './language.ts';
+import { NextWords } from './next-words.ts';
+import type { Opened } from './opened.ts';
+import { pathOf } from './opened.ts';
+import { FindingsPanel, OutputPanel, TreePanel } from './panels.ts';
+import { PlacesMenu } from './places-menu.ts';
+
+/** One column: the text and the panels take turns (page.css). */
+const NARROW = '(max-width: 60em)';
+
+/** How long after a change the files are asked about that are not shown, in ms. */
+const OTHERS_AFTER = 1_000;
+
+const PANELS = ['text', 'findings', 'tree', 'papers'] as const;
+export type Panel = (typeof PANELS)[number];
+
+const PANEL_NAMES: Record<Panel, string> = {
+  text: 'Text',
+  findings: 'Findings',
+  tree: 'Tree',
+  papers: 'Papers',
+};
+
+export function App({ opened, choose }: { opened: Opened; choose: (next: Promise<Opened>) => void }) {
+  const [, redraw] = useState(0);
+  const [path, setPath] = useState(opened.paths[0]);
+  const [panel, setPanel] = useState<Panel>('text');
+  const [line, setLine] = useState(0);
+  const [found, setFound] = useState<ReadonlyMap<string, readonly Diagnostic[]>>(new Map());
+  const [day, setDay] = useState<DayParams>();
+  const [offered, setOffered] = useState<readonly CodeAction[]>();
+  const [language, setLanguage] = useState<Language>();
+  const [epoch, setEpoch] = useState(0);
+  const holder = useRef<HTMLDivElement>(null);
+  const view = useRef<EditorView>(undefined);
+  const shower = useRef<(path: string) => Promise<EditorView | null>>(async () => null);
+
+  useEffect(() => {
+    const started = startLanguage(opened, setDay, to => shower.current(to));
+    setLanguage(started);
+    let wasElsewhere = opened.state.isElsewhere;
+    const end = opened.heed(() => {
+      const { isElsewhere } = opened.state;
+      // The tab that writes from now on shows what is there.
+      if (isElsewhere !== wasElsewhere) setEpoch(number => number + 1);
+      wasElsewhere = isElsewhere;
+      redraw(number => number + 1);
+    });
+    return () => {
+      end();
+      started.end();
+    };
+  }, [opened]);
+
+  useEffect(() => {
+    if (!language || path === undefined || !holder.current) return;
+    const editor = editorOf(
+      holder.current,
+      language,
+      { path, text: opened.text(path) ?? '', readOnly: !opened.mayWrite },
+      {
+        changed: text => opened.change(path, text),
+        moved: setLine,
+        found: ({ uri, findings }: FileFindings) =>
+          setFound(before => new Map(before).set(pathOf(uri), findings)),
+      },
+    );
+    view.current = editor;
+    if (!matchMedia(NARROW).matches) editor.focus();
+    onOffer(fixes => setOffered(fixes));
+    return () => editor.destroy();
+  }, [language, path, epoch]);
+
+  // The other files of the inventory, whenever something changed that bears on them.
+  useEffect(() => {
+    if (!language) return;
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const ask = async () => {
+      await language.client.initializing;
+      const report = await language.client
+        .request<object, WorkspaceDiagnosticReport>('workspace/diagnostic', { previousResultIds: [] })
+        .catch(() => undefined);
+      const shown = view.current && LSPPlugin.get(view.current)?.uri;
+      setFound(before => {
+        const after = new Map(before);
+        for (const one of report?.items ?? [])
+          if (one.kind === 'full' && one.uri !== shown) after.set(pathOf(one.uri), one.items);
+        return after;
+      });
+    };
+    const soon = () => {
+      clearTimeout(timer);
+      timer = setTimeout(() => void ask(), OTHERS_AFTER);
+    };
+    soon();
+    const end = language.onRefresh(soon);
+    return () => {
+      clearTimeout(timer);
+      end();
+    };
+  }, [language]);
+
+  useEffect(() => {
+    const warn = (event: BeforeUnloadEvent) => {
+      void opened.save();
+      if (opened.state.unsaved.length > 0) event.preventDefault();
+    };
+    const hide = () => void opened.save();
+    addEventListener('beforeunload', warn);
+    document.addEventListener('visibilitychange', hide);
+    return () => {
+      removeEventListener('beforeunload', warn);
+      document.removeEventListener('visibilitychange', hide);
+    };
+  }, [opened]);
+
+  /** Shows a file; resolves when its editor is there. */
+  const show = (to: string): Promise<EditorView | null> => {
+    setPath(to);
+    if (matchMedia(NARROW).matches) setPanel('text');
+    return new Promise(resolve => setTimeout(() => resolve(view.current ?? null)));
+  };
+  shower.current = show;
+  const goTo = async (to: string, at: number) => {
+    const editor = await show(to);
+    if (!editor) return;
+    const { from } = editor.state.doc.line(Math.min(at + 1, editor.state.doc.lines));
+    editor.dispatch({ selection: { anchor: from }, scrollIntoView: true });
+    editor.focus();
+  };
+
+  const apply = (action: CodeAction) => {
+    setOffered(undefined);
+    if (action.edit) language?.workspace.applyEdit(action.edit);
+    view.current?.focus();
+  };
+
+  const { trouble, isElsewhere, unsaved } = opened.state;
+  const all = [...found.values()].flat();
+  const errors = all.filter(({ severity }) => severity === 1).length;
+  const warnings = all.filter(({ severity }) => severity === 2).length;
+  return html`
+    <header>
+      <h1>Soundwood</h1>
+      <${PlacesMenu} opened=${opened} choose=${choose} path=${path} setPath=${setPath} />
+      <p class="saved" role="status">
+        ${trouble ?? (isElsewhere ? 'Shown only' : unsaved.length > 0 ? 'Keeping…' : 'Kept on this device')}
+        ${day ? ` · checked as of ${day.day}` : ''}
+      </p>
+    </header>
+    ${
+      isElsewhere
+        ? html`<p class="notice" role="alert">This inventory is open for writing in another tab.
+          <button onClick=${() => void opened.own(true)}>Write here instead</button></p>`
+        : null
+    }
+    ${trouble ? html`<p class="notice" role="alert">Not saved: ${trouble}</p>` : null}
+    ${day?.mistake ? html`<p class="notice">${day.mistake}</p>` : null}
+    <main data-panel=${panel}>
+      <section class="text" aria-label="Text">
+        <div class="editor" ref=${holder}></div>
+        ${
+          language
+            ? html`<${NextWords} view=${view} language=${language} line=${line} opened=${opened} path=${path} />`
+            : null
+        }
+      </section>
+      <nav aria-label="Parts of the page">
+        ${PANELS.map(
+          one => html`<button data-panel=${one} aria-pressed=${panel === one} onClick=${() => setPanel(one)}>
+            ${PANEL_NAMES[one]}${one === 'findings' ? html` <span class="count">${errors + warnings}</span>` : null}
+          </button>`,
+        )}
+      </nav>
+      <section class="side">
+        <${FindingsPanel}
+          found=${found}
+          goTo=${goTo}
+          offer=${setOffered}
+          view=${view}
+          current=${path}
+          apply=${apply}
+          hidden=${panel === 'tree' || panel === 'papers'}
+        />
+        <${TreePanel}
+          language=${language}
+          path=${path}
+          line=${line}
+          found=${found}
+          goTo=${goTo}
+          isShown=${panel === 'tree'}
+        />
+        <${OutputPanel} language=${language} isShown=${panel === 'papers'} />
+      </section>
+    </main>
+    ${
+      offered
+        ? html`<dialog open aria-label="What can be done">
+          <h2>What can be done</h2>
+          ${
+            offered.length === 0
+              ? html`<p>Nothing here can be written for you: the finding says what to look at.</p>`
+              : offered.map(one => html`<button onClick=${() => apply(one)}>${one.title}</button>`)
+          }
+          <button class="quiet" onClick=${() => setOffered(undefined)}>Close</button>
+        </dialog>`
+        : null
+    }
+  `;
+}

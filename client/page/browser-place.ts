@@ -1,0 +1,70 @@
+/** Inventories in the browser's own store. */
+
+import { type DBSchema, openDB } from 'idb';
+import { inOrder, NotSaved, type Place } from './place.ts';
+
+interface Kept {
+  readonly inventory: string;
+  readonly path: string;
+  readonly content: Blob | string;
+}
+
+interface Schema extends DBSchema {
+  readonly files: { key: [string, string]; value: Kept; indexes: { inventory: string } };
+  /** Folders on the disk that were open, by name, with what the browser needs to open them again. */
+  readonly folders: {
+    key: string;
+    value: { readonly name: string; readonly handle: FileSystemDirectoryHandle };
+  };
+}
+
+const database = () =>
+  openDB<Schema>('soundwood', 1, {
+    upgrade(db) {
+      db.createObjectStore('files', { keyPath: ['inventory', 'path'] }).createIndex('inventory', 'inventory');
+      db.createObjectStore('folders', { keyPath: 'name' });
+    },
+  });
+
+/** Names of the inventories that the browser keeps. */
+export async function browserInventories(): Promise<readonly string[]> {
+  const keys = await (await database()).getAllKeys('files');
+  return inOrder(new Set(keys.map(([inventory]) => inventory)));
+}
+
+export async function browserPlace(inventory: string): Promise<Place> {
+  const db = await database();
+  return {
+    name: inventory,
+    async list() {
+      const keys = await db.getAllKeysFromIndex('files', 'inventory', inventory);
+      return inOrder(keys.map(([, path]) => path));
+    },
+    async read(path) {
+      const kept = await db.get('files', [inventory, path]);
+      return kept && (typeof kept.content === 'string' ? new Blob([kept.content]) : kept.content);
+    },
+    async write(path, content) {
+      try {
+        await db.put('files', { inventory, path, content });
+      } catch (error) {
+        throw error instanceof DOMException && error.name === 'QuotaExceededError'
+          ? new NotSaved(
+              'The browser has no more room. Download the inventory as a ZIP, then delete what is not needed here.',
+            )
+          : new NotSaved(
+              `The browser could not keep it (${String(error)}). Download the inventory as a ZIP.`,
+            );
+      }
+    },
+    remove: path => db.delete('files', [inventory, path]),
+  };
+}
+
+export async function keepFolder(handle: FileSystemDirectoryHandle): Promise<void> {
+  await (await database()).put('folders', { name: handle.name, handle });
+}
+
+export async function keptFolders(): Promise<readonly FileSystemDirectoryHandle[]> {
+  return (await (await database()).getAll('folders')).map(({ handle }) => handle);
+}

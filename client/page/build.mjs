@@ -1,0 +1,51 @@
+/** Builds the page into client/dist/page, or the folder that is given: static files for any web server. */
+
+import { createHash } from 'node:crypto';
+import { copyFile, mkdir, readdir, readFile, rm } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+
+const source = dirname(fileURLToPath(import.meta.url));
+const client = dirname(source);
+const root = dirname(client);
+const dist = process.argv[2] ?? join(client, 'dist', 'page');
+
+const common = {
+  outdir: dist,
+  bundle: true,
+  minify: true,
+  platform: 'browser',
+  target: 'es2022',
+  loader: { '.wood': 'text' },
+  logLevel: 'warning',
+};
+
+await rm(dist, { recursive: true, force: true });
+await mkdir(dist, { recursive: true });
+await build({ ...common, format: 'esm', entryPoints: { page: join(source, 'main.ts') } });
+await build({
+  ...common,
+  format: 'iife',
+  entryPoints: { server: join(root, 'server', 'lsp', 'browser.ts') },
+});
+for (const name of ['index.html', 'page.css', 'page.webmanifest'])
+  await copyFile(join(source, name), join(dist, name));
+await copyFile(join(client, 'media', 'icon.png'), join(dist, 'icon.png'));
+await copyFile(join(root, 'LICENSE'), join(dist, 'LICENSE.txt'));
+
+const files = await Promise.all(
+  (await readdir(dist)).sort().map(async url => ({
+    url,
+    revision: createHash('sha256')
+      .update(await readFile(join(dist, url)))
+      .digest('hex')
+      .slice(0, 16),
+  })),
+);
+await build({
+  ...common,
+  format: 'iife',
+  entryPoints: { 'service-worker': join(source, 'service-worker.ts') },
+  define: { FILES_OF_PAGE: JSON.stringify(files) },
+});

@@ -1,0 +1,4 @@
+declare module '*.wood' {
+  const text: string;
+  export default text;
+}

@@ -1,0 +1,258 @@
+/** The page for browsers, in a real one: from nothing to a report, offline, in two tabs, with a full store. */
+
+import { type ChildProcess, spawn } from 'node:child_process';
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import type { AxeResults } from 'axe-core';
+import { unzipSync } from 'fflate';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { PROGRAM } from '../built.ts';
+import { HANG } from '../hang.ts';
+import { HOSTILE_TEXTS, inventoryOf } from '../trust/hostile.ts';
+import { openChromium, withoutBrowser } from './chromium.ts';
+
+const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const DESKTOP = { viewport: { width: 1360, height: 820 } };
+const PHONE = { viewport: { width: 390, height: 780 }, hasTouch: true, isMobile: true };
+
+describe.skipIf(withoutBrowser)('in Chromium', () => {
+  let browser: Browser;
+  let program: ChildProcess;
+  let address: string;
+
+  beforeAll(async () => {
+    program = spawn(process.execPath, [PROGRAM, 'serve', '--page'], {
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
+    address = await new Promise<string>((resolve, reject) => {
+      program.stdout!.once('data', (said: Buffer) => resolve(said.toString().trim()));
+      program.once('exit', code => reject(new Error(`serve --page ended with ${code}`)));
+    });
+    browser = await openChromium();
+  });
+  afterAll(async () => {
+    await browser?.close();
+    program?.kill();
+  });
+
+  /** A person's browser, and what its pages asked for beside their own origin or complained of. */
+  async function person(options: Parameters<Browser['newContext']>[0] = DESKTOP) {
+    const context = await browser.newContext(options);
+    context.setDefaultTimeout(HANG / 2);
+    const deeds: string[] = [];
+    context.on('request', request => {
+      const { origin, protocol } = new URL(request.url());
+      if (origin !== new URL(address).origin && !['data:', 'blob:'].includes(protocol))
+        deeds.push(`asked for ${request.url()}`);
+    });
+    context.on('page', page => {
+      page.on('pageerror', error => deeds.push(String(error)));
+      page.on('dialog', dialog => {
+        deeds.push(`dialog ${dialog.message()}`);
+        void dialog.dismiss();
+      });
+    });
+    return { context, deeds };
+  }
+
+  async function open(context: BrowserContext, fragment = ''): Promise<Page> {
+    const page = await context.newPage();
+    await page.goto(`${address}?on=2026-06-01${fragment}`);
+    await page.locator('.cm-content').waitFor();
+    return page;
+  }
+
+  const finding = (page: Page, words: string) => page.locator('.findings li', { hasText: words }).first();
+  const part = (page: Page, name: string) =>
+    page
+      .getByRole('navigation')
+      .getByRole('button', { name: new RegExp(`^${name}`) })
+      .click();
+  const textOf = async (page: Page) => (await page.locator('.cm-line').allTextContents()).join('\n');
+  const type = async (page: Page, text: string) => {
+    await page.locator('.cm-content').click();
+    await page.keyboard.press('Control+Home');
+    await page.keyboard.type(text);
+    await page.keyboard.press('Escape');
+  };
+  const isKept = (page: Page) =>
+    page.getByRole('status').filter({ hasText: 'Kept on this device' }).waitFor();
+
+  test.each([
+    ['at a desk', DESKTOP],
+    ['on a phone', PHONE],
+  ])('from nothing to a report %s', async (_where, options) => {
+    const { context, deeds } = await person(options);
+    const page = await open(context);
+    await part(page, 'Findings');
+    const dose = finding(page, 'The dose of 18 %');
+    await dose.getByRole('button', { name: 'What can be done' }).click();
+    const offered = page.getByRole('dialog', { name: 'What can be done' });
+    await offered.getByRole('button').first().click();
+    await dose.waitFor({ state: 'detached' });
+    // Leads to the record in the text.
+    await finding(page, 'Cavity A')
+      .getByRole('button', { name: /line \d/ })
+      .click();
+    await page.locator('.cm-activeLine', { hasText: 'defect A' }).waitFor();
+    await part(page, 'Tree');
+    const picture = page.locator('.tree img').first();
+    await picture.waitFor();
+    expect(await picture.getAttribute('alt')).toContain('Tree 14');
+    await part(page, 'Papers');
+    await page.getByRole('button', { name: 'Report', exact: true }).click();
+    await page.frameLocator('iframe').getByRole('heading', { name: 'Fernhollow Court' }).waitFor();
+    await page.getByRole('button', { name: 'Calendar' }).click();
+    await page.locator('pre', { hasText: 'BEGIN:VCALENDAR' }).waitFor();
+    expect(deeds).toEqual([]);
+    await context.close();
+  });
+
+  test.each([
+    ['at a desk', DESKTOP, 'light'],
+    ['on a phone', PHONE, 'light'],
+    ['in the dark', DESKTOP, 'dark'],
+  ] as const)('nothing keeps anyone out %s', async (_where, options, colorScheme) => {
+    const { context } = await person({ ...options, colorScheme });
+    const page = await open(context);
+    for (const name of ['Findings', 'Tree', 'Papers'] as const) {
+      await part(page, name);
+      await page.locator(`.${name.toLowerCase()}`).waitFor();
+      await page.evaluate(axe);
+      const { violations } = await page.evaluate(() =>
+        (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
+      );
+      expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual(
+        [],
+      );
+    }
+    await context.close();
+  });
+
+  test('without a network, after the first visit', async () => {
+    const { context, deeds } = await person();
+    const first = await open(context);
+    await first.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+    await expect.poll(() => first.evaluate(() => navigator.serviceWorker.controller !== null)).toBe(true);
+    await first.close();
+    await context.setOffline(true);
+    const page = await open(context);
+    await finding(page, 'Cavity A').waitFor();
+    expect(deeds).toEqual([]);
+    await context.close();
+  });
+
+  test('what was typed is there after a crash', async () => {
+    const { context } = await person();
+    const page = await open(context);
+    await type(page, '# typed before the crash\n');
+    await isKept(page);
+    await page.close({ runBeforeUnload: false });
+    const again = await open(context);
+    await expect.poll(() => textOf(again)).toContain('# typed before the crash');
+    await context.close();
+  });
+
+  test('of two tabs one writes, and nothing of either is lost', async () => {
+    const { context } = await person();
+    const first = await open(context);
+    await isKept(first);
+    const second = await open(context);
+    const notice = second.getByRole('alert').filter({ hasText: 'open for writing in another tab' });
+    await notice.waitFor();
+    await type(second, '# not written');
+    expect(await textOf(second)).not.toContain('# not written');
+    await type(first, '# of the first tab\n');
+    await second.getByRole('button', { name: 'Write here instead' }).click();
+    await expect.poll(() => textOf(second)).toContain('# of the first tab');
+    await first.getByRole('alert').filter({ hasText: 'another tab' }).waitFor();
+    await type(second, '# of the second tab\n');
+    await isKept(second);
+    await second.close();
+    await first.getByRole('button', { name: 'Write here instead' }).click();
+    await expect.poll(() => textOf(first)).toMatch(/# of the second tab\n# of the first tab/);
+    await context.close();
+  });
+
+  test('a full store is said, and what was typed is written when there is room', async () => {
+    const { context } = await person();
+    const page = await open(context);
+    await isKept(page);
+    await page.evaluate(() => {
+      const store = IDBObjectStore.prototype;
+      const { put } = store;
+      (globalThis as unknown as { room(): void }).room = () => {
+        store.put = put;
+      };
+      store.put = () => {
+        throw new DOMException('There is no room.', 'QuotaExceededError');
+      };
+    });
+    await type(page, '# typed with a full store\n');
+    await page.getByRole('alert').filter({ hasText: 'no more room' }).waitFor();
+    const waiting = page.waitForEvent('download');
+    await page.locator('summary').click();
+    await page.getByRole('button', { name: 'Download as ZIP' }).click();
+    const files = unzipSync(new Uint8Array(await readFile(await (await waiting).path())));
+    expect(new TextDecoder().decode(files['sample.wood'])).toContain('# typed with a full store');
+    await page.evaluate(() => (globalThis as unknown as { room(): void }).room());
+    await isKept(page);
+    await context.close();
+  });
+
+  test('a ZIP opens as it was saved, and paths that lead out of it are left out', async () => {
+    const { context } = await person();
+    const page = await open(context);
+    const { zipSync, strToU8 } = await import('fflate');
+    const zip = zipSync({
+      'one/trees.wood': strToU8('tree 1\n  dbh 40 cm\n'),
+      '../out.wood': strToU8('tree 2\n'),
+    });
+    await page.locator('summary').click();
+    await page
+      .locator('.menu input[type=file]')
+      .setInputFiles({ name: 'grove.zip', mimeType: 'application/zip', buffer: Buffer.from(zip) });
+    await page.locator('summary', { hasText: 'grove' }).waitFor();
+    await expect.poll(() => textOf(page)).toContain('dbh 40 cm');
+    expect(await page.locator('select option').allInnerTexts()).toEqual(['one/trees.wood']);
+    await context.close();
+  });
+
+  test('hostile texts stay texts', async () => {
+    const { context, deeds } = await person();
+    const page = await open(context);
+    const files = HOSTILE_TEXTS.map((text, i) => ({
+      name: `${i}.wood`,
+      mimeType: 'text/plain',
+      buffer: Buffer.from(inventoryOf(text, `T${i}`)),
+    }));
+    await page.locator('summary').click();
+    await page.locator('.menu input[type=file]').setInputFiles(files.slice(0, 12));
+    await page.locator('select option').nth(11).waitFor({ state: 'attached' });
+    await page.locator('.findings li').first().waitFor();
+    await page.locator('.cm-line', { hasText: /^tree/ }).first().click();
+    await part(page, 'Tree');
+    await page.locator('.tree img').first().waitFor();
+    expect(await page.locator('.tree script, .tree iframe, .tree form, .findings img').count()).toBe(0);
+    expect(deeds).toEqual([]);
+    await context.close();
+  });
+
+  test('a link carries a text to who gets it', async () => {
+    const { context } = await person({ ...DESKTOP, permissions: ['clipboard-read', 'clipboard-write'] });
+    const page = await open(context);
+    await page.locator('summary').click();
+    await page.getByRole('button', { name: 'Copy a link' }).click();
+    let link = '';
+    await expect
+      .poll(async () => (link = await page.evaluate(() => navigator.clipboard.readText())))
+      .toContain('#text=');
+    const other = await person();
+    const got = await other.context.newPage();
+    await got.goto(link);
+    await expect.poll(() => textOf(got)).toContain('site "Fernhollow Court"');
+    expect(await got.locator('select option').allInnerTexts()).toEqual(['shared.wood']);
+    await Promise.all([context.close(), other.context.close()]);
+  });
+});
