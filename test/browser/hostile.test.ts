@@ -97,16 +97,30 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     );
     expect(pictures.size).toBeGreaterThan(HOSTILE_TEXTS.length);
     const { page, deeds } = await watched();
-    const kinds = new Set<string>();
-    for (const svg of pictures) {
+    await open(page, folder, 'empty.html', '<!doctype html><title>empty</title>');
+    const kinds = new Set(
+      await page.evaluate(
+        texts =>
+          texts.flatMap(text =>
+            [...new DOMParser().parseFromString(text, 'image/svg+xml').querySelectorAll('*')].flatMap(one => [
+              one.tagName,
+              ...one.getAttributeNames(),
+            ]),
+          ),
+        [...pictures],
+      ),
+    );
+    // All are made of elements that can do nothing; opening one takes long.
+    for (const svg of [...pictures].filter((_, i) => i % EACH === 0))
       await open(page, folder, 'picture.svg', svg);
-      for (const element of await skeleton(page)) for (const word of element.split(' ')) kinds.add(word);
-    }
     expect(deeds).toEqual([]);
     expect([...kinds].filter(kind => !KINDS.includes(kind))).toEqual([]);
     await page.close();
   });
 });
+
+/** Of so many pictures one is opened by itself; `PICTURES=1` for all. */
+const EACH = Number(process.env.PICTURES ?? 7);
 
 /** Elements and attributes that pictures may have. */
 const KINDS: readonly string[] = [
