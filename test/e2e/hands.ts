@@ -1,5 +1,6 @@
 /** What a person does at the editor with keyboard and eyes: each waits for what it brings about. */
 
+import { availableParallelism, loadavg } from 'node:os';
 import type { Frame, Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
 
@@ -98,13 +99,17 @@ export async function save(page: Page): Promise<void> {
 /** The pauses of someone who types, in ms. */
 const PAUSES = [60, 95, 75, 120, 85, 65, 110];
 
-/** Types as people do, key by key; a line break is Enter, a tab Tab, and ⌫ Backspace. */
+/**
+ * Types as people do, key by key; a line break is Enter, a tab Tab, and ⌫ Backspace. The editor drops what is formatted
+ * after the next key: on a machine that is busier than it has cores, the keys come as much slower.
+ */
 export async function typeIn(page: Page, text: string): Promise<void> {
   const keys: Readonly<Record<string, string>> = { '\n': 'Enter', '\t': 'Tab', '⌫': 'Backspace' };
   let typed = 0;
   for (const one of text) {
     const key = keys[one];
     await (key ? page.keyboard.press(key) : page.keyboard.type(one));
-    await page.waitForTimeout(PAUSES[typed++ % PAUSES.length]!);
+    const busy = Math.max(1, loadavg()[0]! / availableParallelism());
+    await page.waitForTimeout(busy * PAUSES[typed++ % PAUSES.length]!);
   }
 }

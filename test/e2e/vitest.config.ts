@@ -6,8 +6,8 @@ export default defineConfig({
   test: {
     include: ['test/e2e/**/*.e2e.ts'],
     reporters: ['verbose', 'json'],
-    // Each editor is a server, an extension host and a browser; much of the time it waits for a person's keys.
-    maxWorkers: 2,
+    // One editor at a time: each is a server, an extension host and a browser.
+    fileParallelism: false,
     // Shorter than a test, so that the failure names what was waited for.
     expect: { poll: { timeout: HANG / 2 } },
     testTimeout: HANG,
