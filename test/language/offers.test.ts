@@ -173,7 +173,13 @@ crew ROPE "Rope crew"
   target "Play lawn"
   prescription R1 reduce
 `;
-  const paths = ['photos/14-north.jpg', 'photos/14-whole.jpg', 'photos/14-a.jpg', 'drill/14-a.csv'];
+  const paths = [
+    'photos/14-north.jpg',
+    'photos/14-whole.jpg',
+    'photos/14-a.jpg',
+    'photos/14-reduced.jpg',
+    'drill/14-a.csv',
+  ];
   const offered = (before: string): readonly string[] => {
     const { snapshot, file, offset } = fixture(`--- a.wood\n${before}‸\n${others}`);
     const { items } = completions(snapshot, file, offset, paths);
