@@ -193,7 +193,7 @@ export const HABITS: readonly Habit[] = [
   },
   {
     name: 'foot mark',
-    pattern: pattern(`(?<=\\d)\\s?${FOOT}(?![\\p{L}'’′])`),
+    pattern: pattern(`(?<=\\d)\\s?${FOOT}(?![\\p{L}'’′])(?:\\s+(?=,))?`),
     code: 'unknown-unit',
     meant: () => ' ft',
     because: 'which is not a unit here',
@@ -202,12 +202,13 @@ export const HABITS: readonly Habit[] = [
     examples: [
       { written: "height 60'", meant: 'height 60 ft' },
       { written: 'height 60’', meant: 'height 60 ft' },
+      { written: "crown from 12' , 30 ft wide", meant: 'crown from 12 ft, 30 ft wide' },
     ],
     not: ["species Acer rubrum 'October 3'x"],
   },
   {
     name: 'inch mark',
-    pattern: pattern(`(?<=\\d)\\s?${INCH}`),
+    pattern: pattern(`(?<=\\d)\\s?${INCH}(?:\\s+(?=,))?`),
     code: 'unknown-unit',
     meant: () => ' in',
     because: 'which is not a unit here',
@@ -860,6 +861,24 @@ export const HABITS: readonly Habit[] = [
     ],
     not: ['dbh 41"'],
   },
+  {
+    name: 'quotation marks around a short name',
+    at: 'mistake',
+    pattern: pattern('"[^"]+"'),
+    code: 'unexpected',
+    // Blanked out in the pattern's view of the line.
+    meant: ({ 0: { length }, index }, line) => {
+      const name = line.slice(index + 1, index + length - 1).trim();
+      return /^\p{L}[\p{L}\d-]*$/u.test(name) ? name : undefined;
+    },
+    because: 'but a text is no short name',
+    remedy: 'Leave out the quotation marks.',
+    examples: [
+      { below: 'nest check 2026-03-16', written: 'by "RV"', meant: 'by RV' },
+      { below: 'defect A cavity', written: 'on "trunk" at 4 ft', meant: 'on trunk at 4 ft' },
+    ],
+    not: ['dbh "large"'],
+  },
   ...[1, 2, 3].flatMap(before =>
     BARE_ENDS.map(
       (until, i): Habit => ({
@@ -894,6 +913,7 @@ export interface Misread {
   readonly stage: Stage;
   /** Neither head nor field: its form is not known. */
   readonly isFormless: boolean;
+  readonly isHead: boolean;
   readonly takesText: boolean;
   readonly reread: (text: string) => { readonly mistake: Mistake | undefined; readonly stage: Stage };
 }
@@ -952,8 +972,12 @@ function habitOne(line: Misread): Mistake | undefined {
         .filter(({ one, mistake, stage }) => progress(mistake, stage, one))
         .map(({ one }) => one);
       const span = { start, end };
-      if (good.length > 0)
-        return told(habit, text, span, good, typeof meant === 'string' || all.length > good.length);
+      if (good.length > 0) {
+        // `site visited by owner` may be prose: only what looks like a name surely opens a head.
+        const isProse = habit.needs === 'text' && line.isHead && !/^[\p{Lu}\d]/u.test(written);
+        const isSure = !isProse && (typeof meant === 'string' || all.length > good.length);
+        return told(habit, text, span, good, isSure);
+      }
       const isFurther = read.some(({ stage }) => STAGES.indexOf(stage) > STAGES.indexOf(line.stage));
       if (habit.isMark && isFurther && found.start >= start && found.start < end)
         mark ??= told(habit, text, span, all, typeof meant === 'string');

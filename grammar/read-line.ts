@@ -109,6 +109,7 @@ export function readUncached(syntax: LineSyntax, current: HeadSpec | undefined):
     found: mistakeHere,
     stage: stageOf(syntax),
     isFormless: line.role === 'bad',
+    isHead: line.role === 'head',
     takesText: takesText(line, current),
     reread: text => {
       const again = parseLine(text);

@@ -98,6 +98,30 @@ describe('several meanings, or none', () => {
   });
 });
 
+test.each([
+  'site visited by owner',
+  'site wet in winter',
+  'tree 15 next door removed',
+  'tree 20 ft away removed',
+  'tree removed next door',
+  'crew to return',
+  'crew needed',
+  'person at gate 3',
+  'practice changed',
+  'target moved',
+  'risk accepted by owner',
+  'storm damage last winter',
+  'limb fell last year',
+  'Site visited by owner',
+  'Crew will return next week',
+])('%s may be prose and never becomes a head by itself', written => {
+  const { text } = fixText(`tree 14\n${written}\ndbh 41 in\n`, OREGON);
+  const sure = splitBlocks(text).flatMap(({ block }) =>
+    block.sections.filter(({ head }) => !block.lines[head]!.mistake).map(({ word }) => word),
+  );
+  expect(sure).toEqual(['tree']);
+});
+
 describe('days in the order of the place', () => {
   const both = 'tree 1\nplanted 3/16/26\nfelled 3/4/26\n';
   test.each([
