@@ -239,7 +239,7 @@ function questionAt(placed: PlacedBlock, index: number, { region }: FixContext):
   if (choices.length === SIDES_IN.length && / wide, .* tall$/.test(choices[0]!))
     return { key: `${SIDES}, without a unit`, asks, choices, shown: SIDES_IN, start, end };
   const first = conventionOf(placed, index, choices);
-  if (first) return { ...first, asks, choices, start, end };
+  if (first) return { ...first, choices, start, end };
   // How often people are there is said in the same words everywhere; what is wrong with a tree is not.
   const isShared = sectionAt(placed, index)?.word === 'target';
   const key = isShared ? syntax.text.trim() : `${tagOf(placed)}: ${syntax.text.trim()}`;
@@ -251,7 +251,7 @@ function conventionOf(
   placed: PlacedBlock,
   index: number,
   choices: readonly string[],
-): Pick<Asked, 'key' | 'shown'> | undefined {
+): Pick<Asked, 'key' | 'shown' | 'asks'> | undefined {
   const section = sectionAt(placed, index)?.word;
   const [, word, rest] = /^\s*([\p{L}-]+)\s+(.*?)\s*$/u.exec(textOf(placed, index)) ?? [];
   if (section === undefined || word === undefined || rest === undefined) return undefined;
@@ -260,9 +260,11 @@ function conventionOf(
       below.includes(section) && said.includes(word.toLowerCase()) && meant.length > 1,
   );
   if (!isAsked || !choices.every(choice => choice.includes(rest))) return undefined;
+  const shown = choices.map(choice => choice.replace(rest, '…'));
   return {
     key: `${section}: ${word.toLowerCase()}`,
-    shown: choices.map(choice => choice.replace(rest, '…')),
+    shown,
+    asks: `"${word}" below ${section} can be ${listedOr(shown)}.`,
   };
 }
 
