@@ -24,10 +24,15 @@ export function namesOf(shots: readonly { readonly path: string }[]): string {
   return shots.length > NAMED ? `${names.join(', ')} and ${shots.length - NAMED} more` : listed(names);
 }
 
-export const timeOf = ({ day, at }: Shot): string =>
-  day === undefined || at === undefined
-    ? 'at an unknown time'
-    : `${formatDate(day)} ${new Date(at * 1000).toISOString().slice(11, 16)}`;
+const twoDigits = (number: number): string => String(number).padStart(2, '0');
+
+/** `2026-03-16 09:40`. */
+export function timeOf({ day, at }: Shot): string {
+  if (day === undefined || at === undefined) return 'at an unknown time';
+  const minutes = Math.floor(at / 60);
+  const hour = Math.floor(minutes / 60) % 24;
+  return `${formatDate(day)} ${twoDigits(hour)}:${twoDigits(minutes % 60)}`;
+}
 
 interface Said {
   /** Trees without a position. */
