@@ -12,8 +12,8 @@ const lineOf = (text: string, wanted: string, after = '') =>
   text.slice(0, text.indexOf(wanted, text.indexOf(after))).split('\n').length;
 
 // The program and the server for browsers are four fifths of it, and the texts of the rules a fifth of each.
-test('the package is smaller than 1.5 megabytes', () => {
-  expect(statSync(process.env.EXTENSION!).size).toBeLessThan(1_500_000);
+test('the package is smaller than 1.7 megabytes', () => {
+  expect(statSync(process.env.EXTENSION!).size).toBeLessThan(1_700_000);
 });
 
 describe.each<Host>(['node', 'web'])('extension host: %s', host => {
