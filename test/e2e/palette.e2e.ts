@@ -39,13 +39,25 @@ async function file(page: Page, dialog: string, path: string): Promise<void> {
   const titled = page.locator('.quick-input-title', { hasText: dialog });
   const widget = page.locator('.quick-input-widget').filter({ has: titled });
   await widget.waitFor();
-  await expect
-    .poll(async () => {
-      await widget.locator('input:visible').first().fill(path);
-      return widget.locator('input:visible').first().inputValue();
-    })
-    .toBe(path);
+  const box = widget.locator('input:visible').first();
+  const fill = async () => {
+    await box.fill(path);
+    return box.inputValue();
+  };
+  await expect.poll(fill).toBe(path);
   await page.keyboard.press('Enter');
+  // The list of the folder may come late, and takes back what was written.
+  const takenBack = widget.getByText('Please select a file.');
+  await expect
+    .poll(
+      async () => {
+        const again = await takenBack.isVisible();
+        if (again && (await fill()) === path) await page.keyboard.press('Enter');
+        return again;
+      },
+      { interval: 1000 },
+    )
+    .toBe(false);
 }
 
 const notice = (page: Page, text: string | RegExp) =>
