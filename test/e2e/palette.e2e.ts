@@ -34,30 +34,24 @@ async function choose(page: Page, question: string, entry: string): Promise<void
   await page.keyboard.press('Enter');
 }
 
+/** How long the dialog for files leaves a path alone once its list is there, in ms. */
+const SETTLED = 1500;
+
 /** Puts a path into the dialog for files. */
 async function file(page: Page, dialog: string, path: string): Promise<void> {
   const titled = page.locator('.quick-input-title', { hasText: dialog });
   const widget = page.locator('.quick-input-widget').filter({ has: titled });
   await widget.waitFor();
   const box = widget.locator('input:visible').first();
-  const fill = async () => {
-    await box.fill(path);
-    return box.inputValue();
-  };
-  await expect.poll(fill).toBe(path);
-  await page.keyboard.press('Enter');
   // The list of the folder may come late, and takes back what was written.
-  const takenBack = widget.getByText('Please select a file.');
   await expect
-    .poll(
-      async () => {
-        const again = await takenBack.isVisible();
-        if (again && (await fill()) === path) await page.keyboard.press('Enter');
-        return again;
-      },
-      { interval: 1000 },
-    )
-    .toBe(false);
+    .poll(async () => {
+      await box.fill(path);
+      await page.waitForTimeout(SETTLED);
+      return box.inputValue();
+    })
+    .toBe(path);
+  await page.keyboard.press('Enter');
 }
 
 const notice = (page: Page, text: string | RegExp) =>
