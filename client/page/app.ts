@@ -3,7 +3,7 @@
 import { LSPPlugin } from '@codemirror/lsp-client';
 import type { EditorView } from '@codemirror/view';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { CodeAction, Diagnostic, WorkspaceDiagnosticReport } from 'vscode-languageserver-protocol';
+import type { CodeAction, WorkspaceDiagnosticReport } from 'vscode-languageserver-protocol';
 import type { DayParams } from '../../server/lsp/requests.ts';
 import { editorOf } from './editor.ts';
 import { type FileFindings, onOffer } from './findings.ts';
@@ -11,8 +11,8 @@ import { html } from './html.ts';
 import { type Language, startLanguage } from './language.ts';
 import { NextWords } from './next-words.ts';
 import type { Opened } from './opened.ts';
-import { pathOf } from './opened.ts';
-import { FindingsPanel, OutputPanel, TreePanel } from './panels.ts';
+import { pathOf, uriOf } from './opened.ts';
+import { type Checked, FindingsPanel, OutputPanel, TreePanel } from './panels.ts';
 import { PlacesMenu } from './places-menu.ts';
 
 /** One column: the text and the panels take turns (page.css). */
@@ -36,7 +36,7 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
   const [path, setPath] = useState(opened.paths[0]);
   const [panel, setPanel] = useState<Panel>('text');
   const [line, setLine] = useState(0);
-  const [found, setFound] = useState<ReadonlyMap<string, readonly Diagnostic[]>>(new Map());
+  const [found, setFound] = useState<Checked>(new Map());
   const [day, setDay] = useState<DayParams>();
   const [offered, setOffered] = useState<readonly CodeAction[]>();
   const [language, setLanguage] = useState<Language>();
@@ -93,6 +93,8 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
       const shown = view.current && LSPPlugin.get(view.current)?.uri;
       setFound(before => {
         const after = new Map(before);
+        // Where there is no answer, nothing is known of the files that are not shown.
+        if (!report) for (const path of opened.paths) if (uriOf(path) !== shown) after.set(path, undefined);
         for (const one of report?.items ?? [])
           if (one.kind === 'full' && one.uri !== shown) after.set(pathOf(one.uri), one.items);
         return after;
@@ -146,7 +148,8 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
   };
 
   const { trouble, isElsewhere, unsaved } = opened.state;
-  const all = [...found.values()].flat();
+  const all = opened.paths.flatMap(one => found.get(one) ?? []);
+  const isChecked = opened.paths.every(one => found.get(one));
   const errors = all.filter(({ severity }) => severity === 1).length;
   const warnings = all.filter(({ severity }) => severity === 2).length;
   return html`
@@ -178,13 +181,14 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
       <nav aria-label="Parts of the page">
         ${PANELS.map(
           one => html`<button data-panel=${one} aria-pressed=${panel === one} onClick=${() => setPanel(one)}>
-            ${PANEL_NAMES[one]}${one === 'findings' ? html` <span class="count">${errors + warnings}</span>` : null}
+            ${PANEL_NAMES[one]}${one === 'findings' ? html` <span class="count">${isChecked ? errors + warnings : '…'}</span>` : null}
           </button>`,
         )}
       </nav>
       <section class="side">
         <${FindingsPanel}
           found=${found}
+          paths=${opened.paths}
           goTo=${goTo}
           offer=${setOffered}
           view=${view}

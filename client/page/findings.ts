@@ -19,7 +19,8 @@ const SEVERITIES = ['error', 'error', 'warning', 'info', 'hint'] as const;
 /** The findings of a file, after each change. */
 export interface FileFindings {
   readonly uri: string;
-  readonly findings: readonly Finding[];
+  /** Undefined if the file could not be checked. */
+  readonly findings: readonly Finding[] | undefined;
 }
 
 /** Asks for the findings of the text after each change, and shows them. */
@@ -61,7 +62,11 @@ export const findings = (language: Language, found: (of: FileFindings) => void) 
           .request<object, DocumentDiagnosticReport>('textDocument/diagnostic', { textDocument: { uri } })
           .catch(() => undefined);
         // A newer question is under way, or the text has changed since.
-        if (number !== this.asked || report?.kind !== 'full' || doc !== view.state.doc) return;
+        if (number !== this.asked || doc !== view.state.doc) return;
+        if (report?.kind !== 'full') {
+          found({ uri, findings: undefined });
+          return;
+        }
         found({ uri, findings: report.items });
         const at = (position: Finding['range']['start']) => plugin.fromPosition(position);
         const shown = report.items.map(

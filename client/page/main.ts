@@ -13,11 +13,22 @@ const LAST = 'soundwood.last';
 
 async function first(): Promise<Opened> {
   const shared = sharedText(location.hash);
-  if (shared !== undefined) return holding('From a link', 'shared.wood', shared);
+  if (shared !== undefined) return fromLink(shared);
+  if (location.hash.startsWith('#text='))
+    alert('The link is damaged, and its text could not be read. Ask for it again, or for the ZIP.');
   const last = localStorage.getItem(LAST);
   const kept = await browserInventories();
   const name = last !== null && kept.includes(last) ? last : kept[0];
   return name === undefined ? holding('Sample', 'sample.wood', sample) : Opened.of(await browserPlace(name));
+}
+
+/** Each text by itself: a second link never shows the text of the first. */
+async function fromLink(text: string): Promise<Opened> {
+  for (let i = 1; ; i++) {
+    const opened = await holding(i === 1 ? 'From a link' : `From a link ${i}`, 'shared.wood', text);
+    if (opened.text('shared.wood') === text) return opened;
+    await opened.close();
+  }
 }
 
 /** An inventory of one text; one of that name that is kept already is opened as it is. */

@@ -104,17 +104,18 @@ export class Opened {
 
   private async write(): Promise<void> {
     if (this.elsewhere) return;
+    let trouble: string | undefined;
     for (const [path, text] of this.unsaved) {
       try {
         await this.place.write(path, text);
         if (this.unsaved.get(path) === text) this.unsaved.delete(path);
-        this.trouble = undefined;
       } catch (error) {
-        this.trouble = error instanceof NotSaved ? error.message : String(error);
-        this.timer = setTimeout(() => void this.save(), 10 * SAVE_AFTER);
-        break;
+        // One that can't be written costs no other.
+        trouble = error instanceof NotSaved ? error.message : String(error);
       }
     }
+    this.trouble = trouble;
+    if (trouble !== undefined) this.timer = setTimeout(() => void this.save(), 10 * SAVE_AFTER);
     this.tell();
   }
 

@@ -24,8 +24,12 @@ type GoTo = (path: string, line: number) => void;
 
 const GRAVITY = ['', 'Error', 'Warning', 'Note', 'Note'] as const;
 
+/** The findings of files by their paths; undefined where one could not be checked, none where it is not checked yet. */
+export type Checked = ReadonlyMap<string, readonly Diagnostic[] | undefined>;
+
 export function FindingsPanel({
   found,
+  paths,
   goTo,
   offer,
   view,
@@ -33,7 +37,8 @@ export function FindingsPanel({
   hidden,
   apply,
 }: {
-  found: ReadonlyMap<string, readonly Diagnostic[]>;
+  found: Checked;
+  paths: readonly string[];
   goTo: GoTo;
   offer: (fixes: readonly CodeAction[]) => void;
   view: RefObject<EditorView | undefined>;
@@ -41,8 +46,10 @@ export function FindingsPanel({
   hidden: boolean;
   apply: (action: CodeAction) => void;
 }) {
-  const rows = [...found]
-    .flatMap(([path, findings]) => findings.map(finding => ({ path, finding })))
+  const waiting = paths.filter(path => !found.has(path));
+  const failed = paths.filter(path => found.has(path) && !found.get(path));
+  const rows = paths
+    .flatMap(path => (found.get(path) ?? []).map(finding => ({ path, finding })))
     .sort((a, b) => (a.finding.severity ?? 1) - (b.finding.severity ?? 1));
   return html`<section class="findings" hidden=${hidden} aria-label="Findings">
     <h2>Findings</h2>
@@ -61,7 +68,16 @@ export function FindingsPanel({
         : null
     }
     ${
-      rows.length === 0
+      failed.length > 0
+        ? html`<p class="notice" role="alert">
+            Not checked, by a mistake in the program: ${failed.join(', ')}. Load the page again; until then nothing
+            here speaks for ${failed.length === 1 ? 'this file' : 'these files'}.
+          </p>`
+        : null
+    }
+    ${waiting.length > 0 ? html`<p role="status">Not checked yet: ${waiting.join(', ')}.</p>` : null}
+    ${
+      rows.length === 0 && waiting.length + failed.length === 0 && paths.length > 0
         ? html`<p>Nothing was found in what is open. That is no all-clear: it says that what is written breaks no rule.</p>`
         : null
     }

@@ -6,7 +6,7 @@ import { diskPlace, hasDisk, mayOpen, pickFolder } from './disk-place.ts';
 import { html } from './html.ts';
 import { Opened } from './opened.ts';
 import { save } from './panels.ts';
-import { isInventory, type Place } from './place.ts';
+import { isInventory, type Place, segmentsOf } from './place.ts';
 import { linkTo } from './share.ts';
 import { unzipped, zipOf } from './zip.ts';
 
@@ -72,7 +72,11 @@ export function PlacesMenu({
   const addFile = () => {
     const name = prompt('Name of the new file', 'trees.wood')?.trim();
     if (!name) return;
-    const full = isInventory(name) ? name : `${name}.wood`;
+    const full = (segmentsOf(isInventory(name) ? name : `${name}.wood`) ?? []).join('/');
+    if (full === '') {
+      alert(`${name} leads out of the inventory: give a name such as trees.wood.`);
+      return;
+    }
     if (opened.text(full) === undefined) opened.change(full, '');
     setPath(full);
   };

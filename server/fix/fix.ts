@@ -13,7 +13,7 @@ import { splitLines } from '../../grammar/text.ts';
 import { organismsCalled, treesCalled } from '../practice/common-names.ts';
 import { type DateOrder, dateOrderIn } from '../practice/date-orders.ts';
 import { lookupGenus } from '../practice/species.ts';
-import { KIND } from './note-words.ts';
+import { DANGER, KIND } from './note-words.ts';
 
 /** Something that only the writer knows. */
 export interface Question {
@@ -277,6 +277,7 @@ const tagOf = ({ block }: PlacedBlock): string => {
 };
 
 const DEFECT_SAID = new RegExp(KIND, 'iu');
+const DANGER_SAID = new RegExp(DANGER, 'iu');
 
 const firstWordOf = (text: string): string => /^[\p{L}-]*/u.exec(text.trimStart())![0].toLowerCase();
 
@@ -302,9 +303,10 @@ function withComments(text: string): { readonly text: string; readonly unread: r
         mistake.fix === undefined &&
         !mistake.choices &&
         !WORDS.has(firstWordOf(syntax.text)) &&
-        // A tag: it may be another tree. And no word of a defect falls silent.
+        // A tag: it may be another tree. And no word of a defect or of a danger falls silent.
         !/^\s*\d/.test(syntax.text) &&
-        !DEFECT_SAID.test(syntax.text);
+        !DEFECT_SAID.test(syntax.text) &&
+        !DANGER_SAID.test(syntax.text);
       const next = lines.slice(i + 1).find(one => one.role !== 'blank' && one.role !== 'comment');
       if (!isProse || sections.length === 0 || (next !== undefined && next.role !== 'head')) return;
       const start = starts[placed.firstLine + i]!;

@@ -26,6 +26,9 @@ export const KIND = anyOf(
     .filter(word => word.length > 3 && !/^(?:hole|holes|split|scar|rotten|brackets?|dieback)$/.test(word))
     .concat('hole', 'split', 'scar', 'bracket', 'rot', 'cavities', 'cracks'),
 );
+/** Words of what may harm or be harmed, beside defects: a line with one is a mistake to be mended, never a comment. */
+export const DANGER =
+  '(?<![\\p{L}-])(?:cables?|cabled|braces?|braced|bracing|props?|guys?|guyed|bolts?|heav\\p{L}*|lift(?:ed|ing)|soil|stakes?|lines?|wires?|power|overhead|nest\\p{L}*|eggs?|bats?|roosts?|birds?|owls?|eagles?|roots?|rootplate|lean\\p{L}*|tilt\\p{L}*|unions?|forks?|limbs?|branch(?:es)?|hanging|hung|broke\\p{L}*|break\\p{L}*|fell|fallen|failed|failing|fails|damag\\p{L}*|storms?|hollow|soft|loose|mov(?:ed|es|ing)|dead|dying|gas|dug|digging|trench\\p{L}*|excavat\\p{L}*|child(?:ren)?|school|people|play\\p{L}*|traffic|urgent\\p{L}*|danger\\p{L}*|hazard\\p{L}*|unsafe|risks?|keep out|closed?)(?![\\p{L}-])';
 export const NUM = '\\d+(?:\\.\\d+)?';
 export const UNIT = '(?:in|ft|cm|mm|m)(?![\\p{L}])';
 export const HEDGE =

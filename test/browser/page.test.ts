@@ -219,6 +219,19 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await context.close();
   });
 
+  test('a file that was not checked is never taken for one without findings', async () => {
+    const { context } = await person();
+    // The server is there and never answers.
+    await context.route('**/server.js', route =>
+      route.fulfill({ contentType: 'text/javascript', body: 'onmessage = () => {};' }),
+    );
+    const page = await open(context);
+    await page.getByText('Not checked yet: sample.wood.').waitFor();
+    expect(await page.getByText('Nothing was found').count()).toBe(0);
+    expect(await page.locator('.count').textContent()).toBe('…');
+    await context.close();
+  });
+
   test('hostile texts stay texts', async () => {
     const { context, deeds } = await person();
     const page = await open(context);
@@ -248,11 +261,21 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await expect
       .poll(async () => (link = await page.evaluate(() => navigator.clipboard.readText())))
       .toContain('#text=');
+    const first = link;
     const other = await person();
     const got = await other.context.newPage();
     await got.goto(link);
     await expect.poll(() => textOf(got)).toContain('site "Fernhollow Court"');
     expect(await got.locator('select option').allInnerTexts()).toEqual(['shared.wood']);
+    // A second link does not show the text of the first.
+    await type(page, '# another text\n');
+    await page.getByRole('button', { name: 'Copy a link' }).click();
+    await expect
+      .poll(async () => (link = await page.evaluate(() => navigator.clipboard.readText())) !== first)
+      .toBe(true);
+    const second = await other.context.newPage();
+    await second.goto(link);
+    await expect.poll(() => textOf(second)).toContain('# another text');
     await Promise.all([context.close(), other.context.close()]);
   });
 });

@@ -122,6 +122,26 @@ test.each([
   expect(sure).toEqual(['tree']);
 });
 
+test.each([
+  'cable broken',
+  'heave on north',
+  'lines overhead',
+  'stake missing, fell over in the storm',
+  'owl seen again',
+  'children swing here',
+  'gas main dug up in fall',
+  'URGENT, see the office',
+])('%s tells of a danger and never becomes a comment', written => {
+  const { text } = fixText(`tree 14\n  dbh 41 in\n  ${written}\n`, OREGON);
+  expect(text).not.toContain('# not read');
+  expect(text).toContain(written.split(',')[0]);
+});
+
+test.each(['thanks and regards', 'gate code at the office'])('%s becomes a comment or a note', written => {
+  const { text } = fixText(`tree 14\n  dbh 41 in\n  ${written}\n`, OREGON);
+  expect(text).toMatch(/# not read|note/);
+});
+
 describe('days in the order of the place', () => {
   const both = 'tree 1\nplanted 3/16/26\nfelled 3/4/26\n';
   test.each([
