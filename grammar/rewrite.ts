@@ -2,21 +2,16 @@
 
 import { splitBlocks } from './blocks.ts';
 import type { PlacedBlock } from './syntax.ts';
-import { type Span, splitLines } from './text.ts';
-
-/** Replaces the span by the text. */
-export interface Rewrite extends Span {
-  readonly text: string;
-}
+import { type Replacement, splitLines } from './text.ts';
 
 /** A line tells one mistake at a time; a line of more is left to the next run. */
 const MOST_ROUNDS = 8;
 
 /** What else of a line is rewritten, by those who know more than the notation; offsets are relative to the line. */
-export type RewriteLine = (placed: PlacedBlock, index: number) => Rewrite | undefined;
+export type RewriteLine = (placed: PlacedBlock, index: number) => Replacement | undefined;
 
 /** One edit for each line that changes. */
-export function rewrites(text: string, also?: RewriteLine): readonly Rewrite[] {
+export function rewrites(text: string, also?: RewriteLine): readonly Replacement[] {
   const original = splitLines(text);
   const now = [...original.texts];
   for (let round = 0; round < MOST_ROUNDS; round++) {
@@ -39,7 +34,7 @@ export function rewrites(text: string, also?: RewriteLine): readonly Rewrite[] {
   return now.flatMap((line, i) => editOf(original.texts[i]!, line, original.starts[i]!));
 }
 
-function editOf(before: string, after: string, at: number): readonly Rewrite[] {
+function editOf(before: string, after: string, at: number): readonly Replacement[] {
   if (before === after) return [];
   const most = Math.min(before.length, after.length);
   let start = 0;

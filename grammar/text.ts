@@ -19,6 +19,22 @@ export interface Span {
   readonly end: number;
 }
 
+/** Puts a text in the place of a span. */
+export interface Replacement extends Span {
+  readonly text: string;
+}
+
+/** The text with replacements that do not overlap; those at one place in their order. */
+export function textWith(text: string, replacements: readonly Replacement[]): string {
+  let at = 0;
+  let changed = '';
+  for (const { start, end, text: put } of replacements.toSorted((a, b) => a.start - b.start)) {
+    changed += text.slice(at, start) + put;
+    at = end;
+  }
+  return changed + text.slice(at);
+}
+
 export interface TextPosition {
   readonly line: number;
   readonly column: number;

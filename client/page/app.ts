@@ -5,8 +5,9 @@ import type { EditorView } from '@codemirror/view';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { CodeAction, WorkspaceDiagnosticReport } from 'vscode-languageserver-protocol';
 import type { DayParams } from '../../server/lsp/requests.ts';
+import { later } from './ask.ts';
 import { editorOf } from './editor.ts';
-import { type FileFindings, onOffer } from './findings.ts';
+import type { FileFindings } from './findings.ts';
 import { html } from './html.ts';
 import { type Language, startLanguage } from './language.ts';
 import { NextWords } from './next-words.ts';
@@ -22,7 +23,7 @@ const NARROW = '(max-width: 60em)';
 const OTHERS_AFTER = 1_000;
 
 const PANELS = ['text', 'findings', 'tree', 'papers'] as const;
-export type Panel = (typeof PANELS)[number];
+type Panel = (typeof PANELS)[number];
 
 const PANEL_NAMES: Record<Panel, string> = {
   text: 'Text',
@@ -73,18 +74,17 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
         moved: setLine,
         found: ({ uri, findings }: FileFindings) =>
           setFound(before => new Map(before).set(pathOf(uri), findings)),
+        offered: setOffered,
       },
     );
     view.current = editor;
     if (!matchMedia(NARROW).matches) editor.focus();
-    onOffer(fixes => setOffered(fixes));
     return () => editor.destroy();
   }, [language, path, epoch]);
 
   // The other files of the inventory, whenever something changed that bears on them.
   useEffect(() => {
     if (!language) return;
-    let timer: ReturnType<typeof setTimeout> | undefined;
     const ask = async () => {
       await language.client.initializing;
       const report = await language.client
@@ -100,14 +100,11 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
         return after;
       });
     };
-    const soon = () => {
-      clearTimeout(timer);
-      timer = setTimeout(() => void ask(), OTHERS_AFTER);
-    };
-    soon();
-    const end = language.onRefresh(soon);
+    const asking = later(() => void ask(), OTHERS_AFTER);
+    asking.soon();
+    const end = language.onRefresh(asking.soon);
     return () => {
-      clearTimeout(timer);
+      asking.end();
       end();
     };
   }, [language]);

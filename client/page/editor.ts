@@ -21,7 +21,7 @@ import {
 import { highlightSelectionMatches, searchKeymap } from '@codemirror/search';
 import { EditorState } from '@codemirror/state';
 import { drawSelection, EditorView, highlightActiveLine, keymap, lineNumbers } from '@codemirror/view';
-import type { WorkspaceEdit } from 'vscode-languageserver-protocol';
+import type { CodeAction, WorkspaceEdit } from 'vscode-languageserver-protocol';
 import configuration from '../../grammar/language-configuration.json';
 import { type FileFindings, findings } from './findings.ts';
 import type { Language } from './language.ts';
@@ -88,6 +88,8 @@ export interface EditorEvents {
   /** Line from 0. */
   readonly moved: (line: number) => void;
   readonly found: (of: FileFindings) => void;
+  /** What can be done about a finding, to choose from. */
+  readonly offered: (fixes: readonly CodeAction[]) => void;
 }
 
 export function editorOf(
@@ -141,7 +143,7 @@ export function editorOf(
       serverCompletion({ override: true }),
       hoverTooltips(),
       semanticColors,
-      findings(language, events.found),
+      findings(language, events.found, events.offered),
       EditorView.updateListener.of(update => {
         if (update.docChanged) events.changed(update.state.doc.toString());
         if (update.docChanged || update.selectionSet)

@@ -6,6 +6,7 @@ import type { EditorView } from '@codemirror/view';
 import type { RefObject } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { CompletionItem, CompletionList } from 'vscode-languageserver-protocol';
+import { askAbout } from './ask.ts';
 import { html } from './html.ts';
 import { type Language, todayIso } from './language.ts';
 import type { Opened } from './opened.ts';
@@ -37,18 +38,13 @@ export function NextWords({
 
   useEffect(() => {
     const editor = view.current;
-    const plugin = editor && LSPPlugin.get(editor);
-    if (!editor || !plugin) return;
+    if (!editor) return;
     let isWanted = true;
     const timer = setTimeout(async () => {
-      plugin.client.sync();
-      const list = await plugin.client
-        .request<object, CompletionList | null>('textDocument/completion', {
-          textDocument: { uri: plugin.uri },
-          position: plugin.toPosition(editor.state.selection.main.head),
-        })
-        .catch(() => null);
-      if (isWanted) setItems(list?.items.slice(0, MOST) ?? []);
+      const list = await askAbout<CompletionList>(editor, 'textDocument/completion', plugin => ({
+        position: plugin.toPosition(editor.state.selection.main.head),
+      }));
+      if (isWanted && list !== 'outdated') setItems(list?.items.slice(0, MOST) ?? []);
     }, 120);
     return () => {
       isWanted = false;

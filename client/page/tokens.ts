@@ -10,50 +10,38 @@ import {
   type ViewUpdate,
 } from '@codemirror/view';
 import type { SemanticTokens } from 'vscode-languageserver-protocol';
+import { askAbout, later } from './ask.ts';
 
 const ASK_AFTER = 80;
 
 export const semanticColors = ViewPlugin.fromClass(
   class {
     decorations: DecorationSet = Decoration.none;
-    private timer: ReturnType<typeof setTimeout> | undefined;
+    private readonly asking = later(() => void this.ask(), ASK_AFTER);
 
     constructor(private readonly view: EditorView) {
-      this.soon();
+      this.asking.soon();
     }
 
     update({ docChanged, changes, viewportChanged }: ViewUpdate) {
       if (docChanged) this.decorations = this.decorations.map(changes);
-      if (docChanged || viewportChanged) this.soon();
+      if (docChanged || viewportChanged) this.asking.soon();
     }
 
     destroy() {
-      clearTimeout(this.timer);
-    }
-
-    private soon() {
-      clearTimeout(this.timer);
-      this.timer = setTimeout(() => void this.ask(), ASK_AFTER);
+      this.asking.end();
     }
 
     private async ask() {
       const { view } = this;
-      const plugin = LSPPlugin.get(view);
-      if (!plugin) return;
-      const { client, uri } = plugin;
-      await client.initializing;
-      client.sync();
-      const { doc } = view.state;
       const { from, to } = view.viewport;
-      const range = { start: plugin.toPosition(from), end: plugin.toPosition(to) };
-      const tokens = await client
-        .request<object, SemanticTokens | null>('textDocument/semanticTokens/range', {
-          textDocument: { uri },
-          range,
-        })
-        .catch(() => null);
-      if (!tokens || doc !== view.state.doc) return;
-      const types = client.serverCapabilities?.semanticTokensProvider?.legend.tokenTypes ?? [];
+      const tokens = await askAbout<SemanticTokens>(view, 'textDocument/semanticTokens/range', plugin => ({
+        range: { start: plugin.toPosition(from), end: plugin.toPosition(to) },
+      }));
+      if (!tokens || tokens === 'outdated') return;
+      const { doc } = view.state;
+      const { serverCapabilities } = LSPPlugin.get(view)!.client;
+      const types = serverCapabilities?.semanticTokensProvider?.legend.tokenTypes ?? [];
       const builder = new RangeSetBuilder<Decoration>();
       let line = 0;
       let column = 0;

@@ -8,7 +8,7 @@ import { memo } from '../base/memo.ts';
 import { DAYS_PER_YEAR } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Site, Tree } from '../facts/types.ts';
-import { nextLook, yearsTo } from '../mechanics/decay.ts';
+import { yearsTo } from '../mechanics/decay.ts';
 import type { LimitName } from '../practice/limits.ts';
 import {
   type DatedReading,
@@ -18,14 +18,14 @@ import {
   readingWords,
   yearlyChange,
 } from './dated-readings.ts';
-import { FORESEEABLE } from './decay-time.ts';
+import { type DaysAhead, daysAhead } from './decay-time.ts';
 import { circumferenceShare, isBroadleaved } from './defect-verdict.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { defectInterval, soundInterval } from './inspection-interval.ts';
 import { type Judged, judge, showInterval } from './judge.ts';
 import { SIGN_KINDS, type SignKind } from './sign-kinds.ts';
 
-export interface Course {
+export interface Course extends DaysAhead {
   /** As of the sign: `B`, `lean`, `dieback`. */
   readonly subject: string;
   /** For the middle of a sentence: `canker B`, `the lean`. */
@@ -38,11 +38,6 @@ export interface Course {
   readonly error: Judged;
   /** The newest value against the limit that it would come to. */
   readonly judged: Judged;
-  /** Days on which it may be, and certainly is, at the limit; Infinity beyond the foreseeable. */
-  readonly limitDays: Interval;
-  /** Half the time to the limit, and the day by which it should be read again. */
-  readonly halfway: number;
-  readonly look: number;
 }
 
 const NONE: readonly Course[] = [];
@@ -89,8 +84,6 @@ const computed = memo((tree: Tree, site: Site | undefined, settings: Settings): 
     const years = rate
       ? yearsTo(exact(-limit), negative(to.value), negative(rate))
       : exact(Number.POSITIVE_INFINITY);
-    const dayAfter = (count: number) =>
-      count > FORESEEABLE ? Number.POSITIVE_INFINITY : to.day + Math.floor(count * DAYS_PER_YEAR);
     return [
       {
         subject,
@@ -100,9 +93,7 @@ const computed = memo((tree: Tree, site: Site | undefined, settings: Settings): 
         rate,
         error: off,
         judged,
-        limitDays: interval(dayAfter(years.low), dayAfter(years.high)),
-        halfway: dayAfter(nextLook(years, Number.POSITIVE_INFINITY)),
-        look: dayAfter(nextLook(years, most)),
+        ...daysAhead(to.day, years, most),
       },
     ];
   };

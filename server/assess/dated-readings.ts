@@ -1,12 +1,14 @@
 /** What was read again and again, by day: the lean, the dieback and shares; and whether it certainly increased. */
 
+import { bearingsApart } from '../base/bearings.ts';
 import { formatDate } from '../base/dates.ts';
-import { type Interval, interval } from '../base/interval.ts';
+import type { Interval } from '../base/interval.ts';
 import { DAYS_PER_YEAR, type Quantity, showQuantity } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import { asWritten } from '../facts/state.ts';
 import type { Defect, Placed, Tree } from '../facts/types.ts';
+import { measuredChange } from '../mechanics/decay.ts';
 import type { LimitName } from '../practice/limits.ts';
 
 export interface DatedReading {
@@ -41,8 +43,7 @@ export function leanReadings(tree: Tree, settings: Settings): readonly DatedRead
   const toward = tree.lean?.toward;
   const isAlong = (one: Tree['lean']): boolean => {
     if (toward === undefined || one?.toward === undefined) return true;
-    const turn = Math.abs(toward - one.toward) % 360;
-    return Math.min(turn, 360 - turn) < ASIDE;
+    return bearingsApart(toward, one.toward) < ASIDE;
   };
   const own = asWritten(tree).lean;
   return byDay([
@@ -107,9 +108,5 @@ export function yearlyChange(
   const [from, to] = [readings.find(({ day }) => Number.isFinite(day)), readings.at(-1)];
   if (!from || !to) return undefined;
   const years = (to.day - from.day) / DAYS_PER_YEAR;
-  if (!(years >= leastYears)) return undefined;
-  return interval(
-    (to.value.low - from.value.high - error) / years,
-    (to.value.high - from.value.low + error) / years,
-  );
+  return years >= leastYears ? measuredChange(from.value, to.value, years, error) : undefined;
 }

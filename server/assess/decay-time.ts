@@ -25,7 +25,16 @@ import {
 } from './instruments.ts';
 import { strengthOf } from './strength.ts';
 
-export interface DecayCourse {
+/** When what changes may come to a limit, and when to look at it. */
+export interface DaysAhead {
+  /** Days on which it may be, and certainly is, at the limit; Infinity beyond the foreseeable. */
+  readonly limitDays: Interval;
+  /** Half the time to the limit, not sooner than a year, and the day by which it should be read again. */
+  readonly halfway: number;
+  readonly look: number;
+}
+
+export interface DecayCourse extends DaysAhead {
   readonly defect: Defect;
   /** The thinnest wall that was read, m, and the first day of the readings that count. */
   readonly wall: Interval;
@@ -39,17 +48,23 @@ export interface DecayCourse {
   readonly weak: readonly WeakGround[];
   /** The wall that the limit asks for, m. */
   readonly limit: Interval;
-  /** Days on which the wall may be, and certainly is, down to the limit; Infinity beyond the foreseeable. */
-  readonly limitDays: Interval;
-  /** Half the time to the limit, not sooner than a year, and the day by which it should be read again. */
-  readonly halfway: number;
-  readonly look: number;
 }
 
 const NONE: readonly DecayCourse[] = [];
 
 /** Years beyond which no day is named. */
 export const FORESEEABLE = 200;
+
+/** @param years until it may be, and certainly is, at the limit @param most years between two looks */
+export function daysAhead(from: number, years: Interval, most: number): DaysAhead {
+  const dayAfter = (count: number) =>
+    count > FORESEEABLE ? Number.POSITIVE_INFINITY : from + Math.floor(count * DAYS_PER_YEAR);
+  return {
+    limitDays: interval(dayAfter(years.low), dayAfter(years.high)),
+    halfway: dayAfter(nextLook(years, Number.POSITIVE_INFINITY)),
+    look: dayAfter(nextLook(years, most)),
+  };
+}
 
 /** Of every hollow of which a wall was read on a known day. */
 export const decayCourses = (
@@ -78,8 +93,6 @@ const coursesOf = memo((tree: Tree, site: Site | undefined, settings: Settings):
     const from = latest(counting);
     const years = yearsTo(limit, wall, change);
     const most = defectInterval(site, settings) / DAYS_PER_YEAR;
-    const dayAfter = (count: number) =>
-      count > FORESEEABLE ? Number.POSITIVE_INFINITY : from + Math.floor(count * DAYS_PER_YEAR);
     return [
       {
         defect,
@@ -92,9 +105,7 @@ const coursesOf = memo((tree: Tree, site: Site | undefined, settings: Settings):
           : `${isContradicted ? 'the readings of it contradict each other and give no rate; ' : ''}${growth ? 'rings by two diameters' : 'rings of a mature tree, from memory'}; decay ${words}, judged`,
         weak: measured ? [] : ['decay advance'],
         limit,
-        limitDays: interval(dayAfter(years.low), dayAfter(years.high)),
-        halfway: dayAfter(nextLook(years, Number.POSITIVE_INFINITY)),
-        look: dayAfter(nextLook(years, most)),
+        ...daysAhead(from, years, most),
       },
     ];
   }),

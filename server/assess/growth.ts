@@ -7,7 +7,8 @@ import { valuesOf } from '../facts/interval.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { Setting, Settings } from '../facts/settings.ts';
 import { asWritten } from '../facts/state.ts';
-import type { Placed, Prescription, Site, Tree } from '../facts/types.ts';
+import type { Inspection, Placed, Prescription, Site, Tree, Work } from '../facts/types.ts';
+import { measuredChange } from '../mechanics/decay.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { type Judged, judge } from './judge.ts';
 
@@ -107,10 +108,7 @@ function rateOf(
   const error = settings.limit(LIMITS[size]);
   const off = error.value * from.value.high;
   const years = (to.day - from.day) / DAYS_PER_YEAR;
-  const rate = interval(
-    (to.value.low - from.value.high - off) / years,
-    (to.value.high - from.value.low + off) / years,
-  );
+  const rate = measuredChange(from.value, to.value, years, off);
   return { size, from, to, rate, error };
 }
 
@@ -187,42 +185,34 @@ function diametersOf(tree: Tree, settings: Settings): readonly SizeRecord[] {
   );
 }
 
-function heightsOf(tree: Tree, settings: Settings): readonly SizeRecord[] {
-  const all = [
-    { height: asWritten(tree).height, day: UNDATED },
-    ...tree.inspections.map(({ height, date }) => ({ height, day: date.value })),
-    ...tree.works.map(({ height, date }) => ({ height, day: date.value })),
-  ];
-  return inOrder(
-    all.map(
-      ({ height, day }): SizeRecord | undefined =>
-        height && {
-          day,
-          at: { start: height.start, end: height.end },
-          value: valuesOf(height.value, settings),
-          words: wordsOf([height]),
-          like: height.value,
-          way: '',
-        },
-    ),
-  );
-}
+const heightsOf = (tree: Tree, settings: Settings): readonly SizeRecord[] =>
+  lengthsOf(asWritten(tree).height, [...tree.inspections, ...tree.works], ({ height }) => height, settings);
 
 function spreadsOf(tree: Tree, settings: Settings): readonly SizeRecord[] {
+  const spread = (one: Inspection | Work) => ('crownSpread' in one ? one.crownSpread : one.spread);
+  return lengthsOf(asWritten(tree).crownSpread, [...tree.inspections, ...tree.works], spread, settings);
+}
+
+/** A size of the tree itself, and as records state it. */
+function lengthsOf(
+  undated: Placed<Quantity> | undefined,
+  records: readonly (Inspection | Work)[],
+  lengthIn: (record: Inspection | Work) => Placed<Quantity> | undefined,
+  settings: Settings,
+): readonly SizeRecord[] {
   const all = [
-    { spread: asWritten(tree).crownSpread, day: UNDATED },
-    ...tree.inspections.map(({ crownSpread, date }) => ({ spread: crownSpread, day: date.value })),
-    ...tree.works.map(({ spread, date }) => ({ spread, day: date.value })),
+    { length: undated, day: UNDATED },
+    ...records.map(record => ({ length: lengthIn(record), day: record.date.value })),
   ];
   return inOrder(
     all.map(
-      ({ spread, day }): SizeRecord | undefined =>
-        spread && {
+      ({ length, day }): SizeRecord | undefined =>
+        length && {
           day,
-          at: { start: spread.start, end: spread.end },
-          value: valuesOf(spread.value, settings),
-          words: wordsOf([spread]),
-          like: spread.value,
+          at: { start: length.start, end: length.end },
+          value: valuesOf(length.value, settings),
+          words: wordsOf([length]),
+          like: length.value,
           way: '',
         },
     ),

@@ -8,6 +8,8 @@ export interface LatitudeLongitude {
 }
 
 const RADIANS = Math.PI / 180;
+/** Along a meridian. */
+export const METRES_PER_DEGREE = EARTH_RADIUS * RADIANS;
 
 /** Great-circle distance by the haversine formula, m. */
 export function distanceBetween(a: LatitudeLongitude, b: LatitudeLongitude): number {

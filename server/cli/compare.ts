@@ -16,6 +16,7 @@ import { findFiles, inWorkspace, isProblem, type Problem, readSource, showProble
 import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from './io.ts';
 import { lookUpPhotos } from './load.ts';
 import { rejectedLevels, someRejected } from './reject.ts';
+import { writeOut } from './write-out.ts';
 
 export interface CompareOptions {
   /** Day number: the period from then on, instead of two states. */
@@ -63,9 +64,7 @@ export async function compare(
     markdown: () => showComparisonMarkdown(comparison, title),
     json: () => showComparisonJson(comparison, today, old.name, now.name),
   }[options.format]();
-  if (options.output === undefined) io.out(report);
-  else
-    await (await import('../host/write-text.ts')).writeText(resolve(io.cwd, options.output), report, io.cwd);
+  await writeOut(report, options.output, io);
   const problems = [...old.problems, ...now.problems, ...comparison.notComputed];
   showProblems(problems, io);
   if (problems.length > 0) return EXIT_FAILURE;

@@ -1,6 +1,5 @@
 /** `soundwood history`: the life of trees, as text, JSON or a picture. */
 
-import { resolve } from 'node:path';
 import { showSound } from '../assess/not-computed.ts';
 import { UserError } from '../base/user-error.ts';
 import { capital } from '../base/words.ts';
@@ -15,6 +14,7 @@ import { askedTrees } from './asked-trees.ts';
 import { showProblems } from './files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
 import { progressOf } from './progress.ts';
+import { writeOut } from './write-out.ts';
 
 export interface HistoryOptions {
   /** Day number. */
@@ -53,8 +53,7 @@ export async function history(words: readonly string[], options: HistoryOptions,
   const unseen = [...faulty, ...left];
   const text =
     shown === '' && unseen.length === 0 && options.format === 'text' ? 'There is no tree here.\n' : shown;
-  if (options.output === undefined) io.out(text);
-  else await (await import('../host/write-text.ts')).writeText(resolve(io.cwd, options.output), text, io.cwd);
+  await writeOut(text, options.output, io);
   // Also on standard output: a tree that was not computed must not look like one without a history.
   if (options.format === 'text' && options.output === undefined)
     for (const { what, file, fault } of unseen)

@@ -3,6 +3,7 @@
 import { readFile } from 'node:fs/promises';
 import { relative, resolve } from 'node:path';
 import type { LatitudeLongitude } from '../base/distance.ts';
+import { grouped } from '../base/grouped.ts';
 import { UserError } from '../base/user-error.ts';
 import { counted } from '../base/words.ts';
 import { isPlaced } from '../facts/nest-index.ts';
@@ -25,7 +26,7 @@ import { type EditedFile, linesOfEdits, writeEdits } from './edits.ts';
 import { reasonOf, showProblems } from './files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
-import { baseName, grouped, NAMED, namesOf, summaryOf, timeOf } from './picture-words.ts';
+import { baseName, NAMED, namesOf, summaryOf, timeOf } from './picture-words.ts';
 import { readPictures } from './read-pictures.ts';
 
 export interface ImportPicturesOptions {

@@ -1,7 +1,7 @@
 /** What was found in a folder of pictures, in words. */
 
 import { formatDate } from '../base/dates.ts';
-import { inTable } from '../base/memo.ts';
+import { grouped } from '../base/grouped.ts';
 import { inUnit, unitOf } from '../base/quantity.ts';
 import { counted, listed } from '../base/words.ts';
 import type { GroupedPictures, Shot } from '../import/pictures.ts';
@@ -9,12 +9,6 @@ import type { ReadPictures } from './read-pictures.ts';
 
 /** Names listed before the rest is a number. */
 export const NAMED = 5;
-
-export function grouped<T, K>(all: readonly T[], keyOf: (one: T) => K): ReadonlyMap<K, readonly T[]> {
-  const groups = new Map<K, T[]>();
-  for (const one of all) inTable(groups, keyOf(one), (): T[] => []).push(one);
-  return groups;
-}
 
 export const baseName = (path: string): string => path.slice(path.lastIndexOf('/') + 1);
 

@@ -14,6 +14,7 @@ import { loadWithPhotos } from './load.ts';
 import { PERIOD_REVERSED } from './options.ts';
 import { progressOf } from './progress.ts';
 import { readPhoto } from './report-photos.ts';
+import { writeOut } from './write-out.ts';
 
 export interface ReportOptions {
   /** Day number. */
@@ -50,11 +51,9 @@ export async function report(paths: readonly string[], options: ReportOptions, i
     },
   );
   progress.end();
-  if (options.output === undefined) io.out(page);
-  else {
-    await (await import('../host/write-text.ts')).writeText(resolve(io.cwd, options.output), page, io.cwd);
+  await writeOut(page, options.output, io);
+  if (options.output !== undefined)
     io.out(`${options.output}: ${counted(count - left.length, 'tree')}; open it in a browser.\n`);
-  }
   const all = [...problems, ...left];
   showProblems(all, io);
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;

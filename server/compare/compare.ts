@@ -3,6 +3,7 @@
 import { headName } from '../../grammar/names.ts';
 import { showInterval } from '../assess/judge.ts';
 import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
+import { grouped } from '../base/grouped.ts';
 import type { Interval } from '../base/interval.ts';
 import { folderOf } from '../facts/paths.ts';
 import { treeOn } from '../facts/state.ts';
@@ -143,15 +144,8 @@ function byTree(
   workspace: Workspace,
   findings: ReadonlySet<Finding>,
 ): ReadonlyMap<string, readonly Finding[]> {
-  const groups = new Map<string, Finding[]>();
-  for (const finding of findings) {
-    if (finding.tree === undefined) continue;
-    const key = treeKey(siteOf(workspace, finding.file)?.name.value, finding.tree);
-    const group = groups.get(key);
-    if (group) group.push(finding);
-    else groups.set(key, [finding]);
-  }
-  return groups;
+  const ofTrees = [...findings].filter(({ tree }) => tree !== undefined);
+  return grouped(ofTrees, ({ file, tree }) => treeKey(siteOf(workspace, file)?.name.value, tree!));
 }
 
 const sameText = ({ placed: a }: SiteTree, { placed: b }: SiteTree): boolean =>

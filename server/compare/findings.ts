@@ -1,5 +1,6 @@
 /** Findings that appeared or ended between two states, identified by their subject, never by their line. */
 
+import { grouped } from '../base/grouped.ts';
 import type { Workspace } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { identityOf, siteNameOf } from '../rules/identity.ts';
@@ -14,7 +15,7 @@ export type FindingsByIdentity = ReadonlyMap<string, readonly Finding[]>;
 
 /** Findings identified by the tags of their own state. */
 export const byIdentity = (workspace: Workspace, findings: readonly Finding[]): FindingsByIdentity =>
-  grouped(findings, finding => identityOf(finding, siteNameOf(workspace, finding.file)));
+  byWeight(findings, finding => identityOf(finding, siteNameOf(workspace, finding.file)));
 
 /** Findings of a later state, identified by the tags of the earlier one. */
 export function byFormerIdentity(
@@ -28,24 +29,20 @@ export function byFormerIdentity(
       { site: before.site, tag: before.placed.fact.tag.value },
     ]),
   );
-  return grouped(findings, finding => {
+  return byWeight(findings, finding => {
     const site = siteNameOf(workspace, finding.file);
     const tree = finding.tree === undefined ? undefined : former.get(treeKey(site, finding.tree));
     return tree ? identityOf(finding, tree.site, tree.tag) : identityOf(finding, site);
   });
 }
 
-function grouped(findings: readonly Finding[], identity: (finding: Finding) => string): FindingsByIdentity {
-  const groups = new Map<string, Finding[]>();
-  for (const finding of findings) {
-    const key = identity(finding);
-    const group = groups.get(key);
-    if (group) group.push(finding);
-    else groups.set(key, [finding]);
-  }
-  for (const group of groups.values()) group.sort((a, b) => weightOf(b) - weightOf(a));
-  return groups;
-}
+const byWeight = (findings: readonly Finding[], identity: (finding: Finding) => string): FindingsByIdentity =>
+  new Map(
+    [...grouped(findings, identity)].map(([key, group]) => [
+      key,
+      group.toSorted((a, b) => weightOf(b) - weightOf(a)),
+    ]),
+  );
 
 /**
  * Findings of `now` that are missing in `known`, or there only at a lower level or accepted: a warning that

@@ -1,9 +1,9 @@
 /** Trees with nests by their position, so that work near a nest is found from any other tree. */
 
-import KDBush from 'kdbush';
-import { distanceBetween, EARTH_RADIUS } from '../base/distance.ts';
+import { distanceBetween, METRES_PER_DEGREE } from '../base/distance.ts';
 import type { Interval } from '../base/interval.ts';
 import { inTable, memo } from '../base/memo.ts';
+import { type PositionsNear, positionIndex } from '../base/position-index.ts';
 import type { GeoPosition, WrittenTree } from './types.ts';
 
 /** A tree in which a check found a nest. */
@@ -36,7 +36,6 @@ export const noNestTrees: NestTreesNear = () => NOTHING;
 
 /** Coarser positions are a place name rather than a tree: half of their last digit is 55 m. */
 const LEAST_DECIMALS = 3;
-const DEGREE = (EARTH_RADIUS * Math.PI) / 180;
 
 /** Decimals of the more precise of the two numbers: the other may end in zeros. */
 function decimalsOf({ latitude, longitude }: GeoPosition): number {
@@ -45,9 +44,10 @@ function decimalsOf({ latitude, longitude }: GeoPosition): number {
 }
 
 /** Half a unit of the last digit to the north and to the east, m. */
-const roundingOf = (position: GeoPosition): number => Math.SQRT1_2 * DEGREE * 10 ** -decimalsOf(position);
+const roundingOf = (position: GeoPosition): number =>
+  Math.SQRT1_2 * METRES_PER_DEGREE * 10 ** -decimalsOf(position);
 
-const COARSEST = Math.SQRT1_2 * DEGREE * 10 ** -LEAST_DECIMALS;
+const COARSEST = Math.SQRT1_2 * METRES_PER_DEGREE * 10 ** -LEAST_DECIMALS;
 
 /** Whether a tree can be told from its neighbors by its position. */
 export const isPlaced = (position: GeoPosition | undefined): position is GeoPosition =>
@@ -56,7 +56,7 @@ export const isPlaced = (position: GeoPosition | undefined): position is GeoPosi
 export class NestIndex {
   private readonly placed: readonly NestTree[];
   private readonly bySite = new Map<string | undefined, NestTreesNear>();
-  private points: KDBush | undefined;
+  private readonly inReach: PositionsNear;
 
   /** Of all that have a position. */
   private readonly farthest = memo((reach: (nestTree: WrittenTree) => number): number =>
@@ -65,6 +65,7 @@ export class NestIndex {
 
   constructor(readonly trees: readonly NestTree[]) {
     this.placed = trees.filter(({ tree }) => isPlaced(tree.position));
+    this.inReach = positionIndex(this.placed.map(({ tree }) => tree.position!));
   }
 
   /** The lookup for the trees of a site: the same function as long as no nest changes. */
@@ -95,26 +96,6 @@ export class NestIndex {
       if (distance.low <= most && isOther(one)) (found ??= []).push({ ...one, distance });
     }
     return found ?? NOTHING;
-  }
-
-  /** Those in a box around a position, and in its parts on the other side of the date line. */
-  private inReach({ latitude, longitude }: GeoPosition, metres: number): readonly number[] {
-    const north = metres / DEGREE;
-    const pole = Math.min(90, Math.abs(latitude) + north);
-    const east = Math.min(360, north / Math.cos((pole * Math.PI) / 180));
-    const inBox = (turn: number): readonly number[] =>
-      this.index.range(longitude + turn - east, latitude - north, longitude + turn + east, latitude + north);
-    const found = inBox(0);
-    const turned = [...(longitude + east > 180 ? [-360] : []), ...(longitude - east < -180 ? [360] : [])];
-    return turned.length === 0 ? found : [...new Set([...found, ...turned.flatMap(inBox)])];
-  }
-
-  private get index(): KDBush {
-    if (this.points) return this.points;
-    const points = new KDBush(this.placed.length);
-    for (const { tree } of this.placed) points.add(tree.position!.longitude, tree.position!.latitude);
-    this.points = points.finish();
-    return this.points;
   }
 }
 

@@ -6,10 +6,10 @@
 import { splitBlocks } from '../../grammar/blocks.ts';
 import { HEADS } from '../../grammar/fields.ts';
 import { dayInOrder } from '../../grammar/habits.ts';
-import { type Rewrite, type RewriteLine, rewrites } from '../../grammar/rewrite.ts';
+import { type RewriteLine, rewrites } from '../../grammar/rewrite.ts';
 import { FIRST_WORDS } from '../../grammar/said.ts';
 import { type PlacedBlock, sectionAt } from '../../grammar/syntax.ts';
-import { splitLines } from '../../grammar/text.ts';
+import { type Replacement, splitLines, textWith } from '../../grammar/text.ts';
 import { organismsCalled, treesCalled } from '../practice/common-names.ts';
 import { type DateOrder, dateOrderIn } from '../practice/date-orders.ts';
 import { lookupGenus } from '../practice/species.ts';
@@ -51,7 +51,7 @@ const UNREAD = '# not read: ';
 
 export function fixText(text: string, context: FixContext): Fixed {
   const order = orderOf(text, context.region);
-  const rewritten = applied(text, rewrites(text, rewriteLine(context, order)));
+  const rewritten = textWith(text, rewrites(text, rewriteLine(context, order)));
   const { text: now, unread } = withComments(rewritten);
   const questions = new Map<string, Question>();
   const left: LeftLine[] = [];
@@ -66,16 +66,6 @@ export function fixText(text: string, context: FixContext): Fixed {
       } else if (mistake) left.push({ line, message: `${mistake.message} ${mistake.remedy}` });
     });
   return { text: now, questions: [...questions.values()], left, unread };
-}
-
-function applied(text: string, edits: readonly Rewrite[]): string {
-  let out = '';
-  let end = 0;
-  for (const edit of edits) {
-    out += text.slice(end, edit.start) + edit.text;
-    end = edit.end;
-  }
-  return out + text.slice(end);
 }
 
 /** What is asked about a line, with what each choice rewrites. */
@@ -117,7 +107,7 @@ export function namesFor(
   placed: PlacedBlock,
   index: number,
   region: string | undefined,
-): readonly { readonly name: string; readonly rewrite: Rewrite }[] {
+): readonly { readonly name: string; readonly rewrite: Replacement }[] {
   const called = nameAt(placed, index);
   if (!called) return [];
   return meantBy(called, region).flatMap(name => {
@@ -162,7 +152,7 @@ function withName(
   name: string,
   placed: PlacedBlock,
   index: number,
-): Rewrite | undefined {
+): Replacement | undefined {
   const rest = textOf(placed, index).slice(end);
   if (name === called) return undefined;
   return {
@@ -206,7 +196,7 @@ function dated(
   order: string,
   placed: PlacedBlock,
   index: number,
-): Rewrite | undefined {
+): Replacement | undefined {
   const written = textOf(placed, index).slice(start, end);
   const days = [...written.matchAll(SLASHED)].map(([day]) => dayInOrder(day, order as DateOrder));
   if (days.length === 0 || days.includes(undefined)) return undefined;
@@ -293,7 +283,7 @@ const WORDS: ReadonlySet<string> = new Set(
 function withComments(text: string): { readonly text: string; readonly unread: readonly number[] } {
   const { starts } = splitLines(text);
   const unread: number[] = [];
-  const edits: Rewrite[] = [];
+  const edits: Replacement[] = [];
   for (const placed of splitBlocks(text)) {
     const { lines, sections } = placed.block;
     lines.forEach(({ role, mistake, syntax }, i) => {
@@ -316,5 +306,5 @@ function withComments(text: string): { readonly text: string; readonly unread: r
       edits.push({ start, end: start + syntax.text.length, text: `${indent}${UNREAD}${written}` });
     });
   }
-  return { text: applied(text, edits), unread };
+  return { text: textWith(text, edits), unread };
 }

@@ -3,10 +3,10 @@
  * themselves in, groups out. Unknown stays unknown: what two trees could claim is a question.
  */
 
-import KDBush from 'kdbush';
 import { bearingsApart } from '../base/bearings.ts';
-import { bearingTo, distanceBetween, EARTH_RADIUS, type LatitudeLongitude } from '../base/distance.ts';
+import { bearingTo, distanceBetween, type LatitudeLongitude, METRES_PER_DEGREE } from '../base/distance.ts';
 import { type Interval, interval } from '../base/interval.ts';
+import { positionIndex } from '../base/position-index.ts';
 import type { PhotoRecord } from '../facts/photos.ts';
 import {
   BACKGROUND,
@@ -63,7 +63,6 @@ export interface GroupedPictures<T> {
 /** Diagonal of the 35 mm frame, m. */
 const FRAME_DIAGONAL = Math.hypot(0.036, 0.024);
 const DEGREES = 180 / Math.PI;
-const METRES_PER_DEGREE = EARTH_RADIUS / DEGREES;
 
 export function shotOf(picture: Picture): Shot {
   const { latitude, longitude, positionError = RECEIVER_ERROR } = picture.record ?? {};
@@ -140,7 +139,7 @@ export function groupPictures<T extends PicturedTree>(
     (tree): tree is T & { readonly position: LatitudeLongitude } => tree.position !== undefined,
   );
   const byTag = treesByTag(trees);
-  const near = nearby(placed.map(({ position }) => position));
+  const near = positionIndex(placed.map(({ position }) => position));
   const claimsOf = (shot: Shot): readonly T[] => {
     const claims = near(shot.position!, FARTHEST_PICTURE + shot.error + treeError).flatMap(i => {
       const tree = placed[i]!;
@@ -280,19 +279,6 @@ function middleOf(shots: readonly Shot[]): readonly LatitudeLongitude[] {
       longitude: median(positions.map(({ longitude }) => longitude)),
     },
   ];
-}
-
-/** Indexes of positions in a box around another. */
-function nearby(positions: readonly LatitudeLongitude[]) {
-  if (positions.length === 0) return () => [];
-  const index = new KDBush(positions.length);
-  for (const { latitude, longitude } of positions) index.add(longitude, latitude);
-  index.finish();
-  return ({ latitude, longitude }: LatitudeLongitude, metres: number): readonly number[] => {
-    const north = metres / METRES_PER_DEGREE;
-    const east = north / Math.max(0.01, Math.cos(latitude / DEGREES));
-    return index.range(longitude - east, latitude - north, longitude + east, latitude + north);
-  };
 }
 
 /** Where the directions of view of pictures cross; undefined if they are too alike or cross behind a camera. */

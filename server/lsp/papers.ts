@@ -46,11 +46,11 @@ export function registerPapers(session: Session): void {
     };
     switch (kind) {
       case 'weigh': {
-        const { items, faulty } = weighedTrees(snapshot, asked, nameOf, tag !== undefined, () => {});
+        const { items, faulty } = weighedTrees(snapshot, asked, nameOf, tag !== undefined);
         return written(items, faulty, some => (some.length > 0 ? showWeighed(some, plain) : ''));
       }
       case 'history': {
-        const { items, faulty } = histories(snapshot, asked, nameOf, () => {});
+        const { items, faulty } = histories(snapshot, asked, nameOf);
         return written(items, faulty, some => (some.length > 0 ? showHistories(some, plain) : ''));
       }
       case 'calendar': {

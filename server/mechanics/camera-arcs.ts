@@ -1,5 +1,7 @@
 /** The sides of a round stem that pictures show. Bearings and angles in degrees, clockwise from north. */
 
+import { bearingsApart } from '../base/bearings.ts';
+
 export interface CameraSide {
   /** Bearing at which the camera stood from the stem. */
   readonly from: number;
@@ -36,11 +38,6 @@ export function visibleHalf(radius: number, distance: number, aslant: number): n
   return aslant - Math.asin((radius / distance) * Math.sin(aslant * RADIANS)) / RADIANS;
 }
 
-const apart = (a: number, b: number): number => {
-  const off = Math.abs(a - b) % CIRCLE;
-  return Math.min(off, CIRCLE - off);
-};
-
 /** By degrees: one is seen if all of it is. */
 export function seenArcs(cameras: readonly CameraSide[]): SeenArcs {
   const state = Array.from({ length: CIRCLE }, (_, degree) => {
@@ -48,7 +45,7 @@ export function seenArcs(cameras: readonly CameraSide[]): SeenArcs {
     const middle = degree + 0.5;
     let best: 0 | 1 | 2 = 0;
     for (const { from, off, half } of cameras) {
-      const away = apart(from, middle);
+      const away = bearingsApart(from, middle);
       if (away + 0.5 + off <= half) best = 2;
       else if (best === 0 && away - 0.5 - off < half) best = 1;
     }

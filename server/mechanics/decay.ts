@@ -9,10 +9,14 @@ import { add, exact, type Interval, interval, multiply } from '../base/interval.
 export const wallChange = (growth: Interval, advance: Interval): Interval =>
   interval(growth.low - advance.high, growth.high - advance.low);
 
-/** The same from two readings. @throws RangeError unless the later one is later */
-export function measuredChange(earlier: Interval, later: Interval, years: number): Interval {
+/**
+ * Change a year of anything from two readings.
+ * @param error what reading twice may be off, in the unit of the readings
+ * @throws RangeError unless the later one is later
+ */
+export function measuredChange(earlier: Interval, later: Interval, years: number, error = 0): Interval {
   if (!(years > 0)) throw new RangeError(`readings ${years} years apart`);
-  return interval((later.low - earlier.high) / years, (later.high - earlier.low) / years);
+  return interval((later.low - earlier.high - error) / years, (later.high - earlier.low + error) / years);
 }
 
 /** The wall after a time; none is thinner than nothing. */

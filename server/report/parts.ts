@@ -4,6 +4,7 @@ import { openDefects, openFollowUps } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn } from '../assess/risks.ts';
 import { formatDate } from '../base/dates.ts';
+import { grouped } from '../base/grouped.ts';
 import { memo } from '../base/memo.ts';
 import type { Site } from '../facts/types.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
@@ -89,13 +90,7 @@ export interface SiteGroup {
 
 /** The trees grouped by site, in the order of their first trees. */
 export function groupBySite(trees: readonly ReportTree[]): readonly SiteGroup[] {
-  const bySite = new Map<Site | undefined, ReportTree[]>();
-  for (const entry of trees) {
-    const known = bySite.get(entry.site);
-    if (known) known.push(entry);
-    else bySite.set(entry.site, [entry]);
-  }
-  return [...bySite].map(([site, own]) => ({
+  return [...grouped(trees, ({ site }) => site)].map(([site, own]) => ({
     site,
     name: site?.name.value ?? 'Trees without a site',
     trees: own,

@@ -1,8 +1,8 @@
 /** A page for each tree that was visited or photographed on more than one day: its life by date, and how it changed. */
 
+import { grouped } from '../base/grouped.ts';
 import { capital } from '../base/words.ts';
 import { HISTORY_CAUTION, historySections } from '../show/history.ts';
-import type { LifeEvent } from '../show/life.ts';
 import type { ReportData, ReportHistory, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
 import { dayOf, hasChapter, list, table, yearsLink } from './parts.ts';
@@ -40,7 +40,7 @@ function pageOf(entry: ReportTree, history: ReportHistory, data: ReportData): Ma
     ${table(
       `Tree ${tree.tag.value} over the years`,
       ['Day', 'On record'],
-      [...byDay(history.events)].map(([day, events]) => [
+      [...grouped(history.events, ({ day }) => day)].map(([day, events]) => [
         dayOf(day),
         list(
           events.map(({ what, says }) => [
@@ -51,14 +51,4 @@ function pageOf(entry: ReportTree, history: ReportHistory, data: ReportData): Ma
       ]),
     )}
   </article>`;
-}
-
-function byDay(events: readonly LifeEvent[]): ReadonlyMap<number, readonly LifeEvent[]> {
-  const days = new Map<number, LifeEvent[]>();
-  for (const event of events) {
-    const known = days.get(event.day);
-    if (known) known.push(event);
-    else days.set(event.day, [event]);
-  }
-  return days;
 }

@@ -11,6 +11,7 @@ import {
   notComputed,
 } from '../assess/not-computed.ts';
 import { stemSafety } from '../assess/safety.ts';
+import { seasonOf } from '../assess/season.ts';
 import { treeOn } from '../facts/state.ts';
 import type { Tree, WrittenTree } from '../facts/types.ts';
 import {
@@ -25,6 +26,7 @@ import {
 import type { CalendarTree } from './calendar.ts';
 import { type History, historyOf } from './history.ts';
 import { lifeOf } from './life.ts';
+import type { PlacedSeason } from './season.ts';
 import { isWeighable } from './weigh.ts';
 import type { Weighed } from './weighed.ts';
 
@@ -56,7 +58,7 @@ function ofEach<T>(
   asked: readonly AskedTree[],
   nameOf: NameOf,
   compute: (asked: AskedTree, file: string) => T | undefined,
-  step: () => void,
+  step: () => void = () => {},
 ): Computed<T> {
   const faulty: NotComputed[] = [];
   const items = asked.flatMap((one): LocatedItem<T>[] => {
@@ -76,7 +78,7 @@ export const weighedTrees = (
   asked: readonly AskedTree[],
   nameOf: NameOf,
   isByTag: boolean,
-  step: () => void,
+  step?: () => void,
 ): Computed<Weighed> =>
   ofEach(
     asked,
@@ -96,7 +98,7 @@ export const histories = (
   dated: DatedWorkspace,
   asked: readonly AskedTree[],
   nameOf: NameOf,
-  step: () => void,
+  step?: () => void,
   edits: ReadonlyMap<PlacedFact, History['edits']> = new Map(),
 ): Computed<History> =>
   ofEach(
@@ -109,6 +111,18 @@ export const histories = (
     },
     step,
   );
+
+/** What was done at each tree from a day to that of the workspace, what changed and what is due. */
+export const seasons = (
+  { workspace, today }: DatedWorkspace,
+  files: readonly FileSnapshot[],
+  from: number,
+  nameOf: NameOf,
+): Computed<PlacedSeason> =>
+  ofEach(treesIn(files, today), nameOf, ({ path, placed }, file) => {
+    const context = { site: siteOf(workspace, path), settings: settingsFor(workspace, path, today) };
+    return { ...seasonOf(placed.fact, from, today, context), file };
+  });
 
 /** The appointments of all trees of some files. */
 export function calendarTrees(

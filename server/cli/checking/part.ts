@@ -4,7 +4,6 @@
  */
 
 import { createHash } from 'node:crypto';
-import { resolve } from 'node:path';
 import { version } from '../../../package.json';
 import { addTallies, NO_TALLY } from '../../assess/signs.ts';
 import { siteNameOf } from '../../rules/identity.ts';
@@ -15,6 +14,7 @@ import { showProblems } from '../files.ts';
 import type { Inventory } from '../inventory.ts';
 import { EXIT_CLEAN, type Io } from '../io.ts';
 import { progressOf } from '../progress.ts';
+import { writeOut } from '../write-out.ts';
 import { findingsIn } from './find.ts';
 import type { PlacedFinding } from './formatter.ts';
 
@@ -74,8 +74,7 @@ export async function checkPart(
     unread: problems,
     files,
   });
-  if (to === undefined) io.out(text);
-  else await (await import('../../host/write-text.ts')).writeText(resolve(io.cwd, to), text, io.cwd);
+  await writeOut(text, to, io);
   showProblems(problems, io);
   if (to !== undefined) {
     const findings = files.flatMap(file => file.found.map(({ finding }) => finding));

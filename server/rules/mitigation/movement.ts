@@ -1,8 +1,9 @@
 import { answersTo } from '../../assess/answering.ts';
 import { holdsPeople, reachOf } from '../../assess/reach.ts';
 import type { TreePart } from '../../assess/sign-kinds.ts';
-import { type Sign, signsOf } from '../../assess/signs.ts';
+import { signsOf } from '../../assess/signs.ts';
 import { isMoving } from '../../assess/standing.ts';
+import { grouped } from '../../base/grouped.ts';
 import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -26,13 +27,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     people.length > 0
       ? `Keep people out of ${listed(people)} now, and write it down below the target: closed, with the day and who sees to it.`
       : 'Keep people out of its reach now.';
-  const parts = new Map<TreePart, Sign[]>();
-  for (const sign of moving) {
-    const known = parts.get(sign.part);
-    if (known) known.push(sign);
-    else parts.set(sign.part, [sign]);
-  }
-  for (const [part, signs] of parts) {
+  for (const [part, signs] of grouped(moving, sign => sign.part)) {
     const isAnswered = signs.every(sign => answersTo(sign, context).some(({ inTime }) => inTime));
     if (isAnswered && people.length === 0) continue;
     // Sorted, so that the order in the file does not change the finding.

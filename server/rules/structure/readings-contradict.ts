@@ -6,6 +6,7 @@ import { type DatedWall, type Disagreement, disagreements } from '../../assess/i
 import { lengthLike } from '../../assess/prescriptions.ts';
 import { SECTION_CAUTION } from '../../assess/section-words.ts';
 import { formatDate } from '../../base/dates.ts';
+import { grouped } from '../../base/grouped.ts';
 import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import { listed } from '../../base/words.ts';
 import { type Contradiction, contradictionsOf } from '../../mechanics/contradictions.ts';
@@ -65,19 +66,13 @@ function wallWords(walls: readonly DatedWall[], bound: 'at least' | 'at most', l
 
 /** All bearings of two looks at once, each against the last look that it contradicts. */
 function byLook(all: readonly Disagreement[]): readonly (readonly Disagreement[])[] {
-  const looks = new Map<string, Disagreement[]>();
-  for (const one of all) {
+  const isNewest = ({ earlier, later }: Disagreement): boolean =>
+    !all.some(other => other.later === later && (other.earlier.day ?? UNDATED) > (earlier.day ?? UNDATED));
+  const looks = grouped(all.filter(isNewest), one => {
     const { earlier, later } = one;
-    const isOlder = all.some(
-      other => other.later === later && (other.earlier.day ?? UNDATED) > (earlier.day ?? UNDATED),
-    );
-    if (isOlder) continue;
     const isBeside = earlier.bearing === later.bearing;
-    const look = [earlier.by, earlier.day, later.by, later.day, isThicker(one), isBeside].join(' ');
-    const known = looks.get(look);
-    if (known) known.push(one);
-    else looks.set(look, [one]);
-  }
+    return [earlier.by, earlier.day, later.by, later.day, isThicker(one), isBeside].join(' ');
+  });
   return [...looks.values()];
 }
 
