@@ -4,12 +4,15 @@ import { LSPPlugin } from '@codemirror/lsp-client';
 import type { EditorView } from '@codemirror/view';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { CodeAction, WorkspaceDiagnosticReport } from 'vscode-languageserver-protocol';
-import type { DayParams } from '../../server/lsp/requests.ts';
+import { type DayParams, PAGE } from '../../server/lsp/requests.ts';
 import { later } from './ask.ts';
+import { Dialog } from './dialog.ts';
 import { editorOf } from './editor.ts';
 import type { FileFindings } from './findings.ts';
 import { html } from './html.ts';
 import { type Language, startLanguage } from './language.ts';
+import { LEARN_CLOSED, Learn, type LearnStep, SAMPLE, useLearned } from './learn.ts';
+import { htmlOf } from './markdown.ts';
 import { NextWords } from './next-words.ts';
 import type { Opened } from './opened.ts';
 import { pathOf, uriOf } from './opened.ts';
@@ -24,6 +27,14 @@ const OTHERS_AFTER = 1_000;
 
 const PANELS = ['text', 'findings', 'tree', 'papers'] as const;
 type Panel = (typeof PANELS)[number];
+
+/** Where each step is done. */
+const PANEL_OF: Record<LearnStep, Panel> = {
+  findings: 'findings',
+  fix: 'findings',
+  preview: 'tree',
+  report: 'papers',
+};
 
 const PANEL_NAMES: Record<Panel, string> = {
   text: 'Text',
@@ -42,6 +53,8 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
   const [offered, setOffered] = useState<readonly CodeAction[]>();
   const [language, setLanguage] = useState<Language>();
   const [epoch, setEpoch] = useState(0);
+  const [rulePage, setRulePage] = useState<{ readonly rule: string; readonly words: string }>();
+  const [learned, did] = useLearned();
   const holder = useRef<HTMLDivElement>(null);
   const view = useRef<EditorView>(undefined);
   const shower = useRef<(path: string) => Promise<EditorView | null>>(async () => null);
@@ -75,6 +88,7 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
         found: ({ uri, findings }: FileFindings) =>
           setFound(before => new Map(before).set(pathOf(uri), findings)),
         offered: setOffered,
+        hovered: () => did('findings'),
       },
     );
     view.current = editor;
@@ -133,6 +147,7 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
   const goTo = async (to: string, at: number) => {
     const editor = await show(to);
     if (!editor) return;
+    did('findings');
     const { from } = editor.state.doc.line(Math.min(at + 1, editor.state.doc.lines));
     editor.dispatch({ selection: { anchor: from }, scrollIntoView: true });
     editor.focus();
@@ -140,8 +155,18 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
 
   const apply = (action: CodeAction) => {
     setOffered(undefined);
-    if (action.edit) language?.workspace.applyEdit(action.edit);
+    if (action.edit) {
+      language?.workspace.applyEdit(action.edit);
+      did('fix');
+    }
     view.current?.focus();
+  };
+
+  const explain = async (rule: string) => {
+    const words = await language?.client
+      .request<object, string | null>(PAGE, { name: rule })
+      .catch(() => null);
+    if (words) setRulePage({ rule, words });
   };
 
   const { trouble, isElsewhere, unsaved } = opened.state;
@@ -158,14 +183,25 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
         ${day ? ` · checked as of ${day.day}` : ''}
       </p>
     </header>
-    ${
-      isElsewhere
-        ? html`<p class="notice" role="alert">This inventory is open for writing in another tab.
-          <button onClick=${() => void opened.own(true)}>Write here instead</button></p>`
-        : null
-    }
-    ${trouble ? html`<p class="notice" role="alert">Not saved: ${trouble}</p>` : null}
-    ${day?.mistake ? html`<p class="notice">${day.mistake}</p>` : null}
+    <div class="notices">
+      ${
+        isElsewhere
+          ? html`<p class="notice" role="alert">This inventory is open for writing in another tab.
+            <button onClick=${() => void opened.own(true)}>Write here instead</button></p>`
+          : null
+      }
+      ${trouble ? html`<p class="notice" role="alert">Not saved: ${trouble}</p>` : null}
+      ${day?.mistake ? html`<p class="notice">${day.mistake}</p>` : null}
+      ${
+        opened.place.name === SAMPLE
+          ? html`<${Learn}
+              done=${learned}
+              go=${(step: LearnStep) => setPanel(PANEL_OF[step])}
+              close=${() => did(LEARN_CLOSED)}
+            />`
+          : null
+      }
+    </div>
     <main data-panel=${panel}>
       <section class="text" aria-label="Text">
         <div class="editor" ref=${holder}></div>
@@ -191,6 +227,7 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
           view=${view}
           current=${path}
           apply=${apply}
+          explain=${explain}
           hidden=${panel === 'tree' || panel === 'papers'}
         />
         <${TreePanel}
@@ -200,21 +237,31 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
           found=${found}
           goTo=${goTo}
           isShown=${panel === 'tree'}
+          seen=${() => did('preview')}
         />
-        <${OutputPanel} language=${language} isShown=${panel === 'papers'} />
+        <${OutputPanel}
+          language=${language}
+          isShown=${panel === 'papers'}
+          written=${(name: string) => name === 'report' && did('report')}
+        />
       </section>
     </main>
     ${
       offered
-        ? html`<dialog open aria-label="What can be done">
-          <h2>What can be done</h2>
+        ? html`<${Dialog} title="What can be done" close=${() => setOffered(undefined)}>
           ${
             offered.length === 0
               ? html`<p>Nothing here can be written for you: the finding says what to look at.</p>`
               : offered.map(one => html`<button onClick=${() => apply(one)}>${one.title}</button>`)
           }
-          <button class="quiet" onClick=${() => setOffered(undefined)}>Close</button>
-        </dialog>`
+        <//>`
+        : null
+    }
+    ${
+      rulePage
+        ? html`<${Dialog} title=${`Rule ${rulePage.rule}`} close=${() => setRulePage(undefined)}>
+          <div class="words" dangerouslySetInnerHTML=${{ __html: htmlOf(rulePage.words) }}></div>
+        <//>`
         : null
     }
   `;

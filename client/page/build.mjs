@@ -17,7 +17,7 @@ const common = {
   minify: true,
   platform: 'browser',
   target: 'es2022',
-  loader: { '.wood': 'text' },
+  loader: { '.wood': 'text', '.md': 'text' },
   logLevel: 'warning',
 };
 

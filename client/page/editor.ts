@@ -20,7 +20,14 @@ import {
 } from '@codemirror/lsp-client';
 import { highlightSelectionMatches, searchKeymap } from '@codemirror/search';
 import { EditorState } from '@codemirror/state';
-import { drawSelection, EditorView, highlightActiveLine, keymap, lineNumbers } from '@codemirror/view';
+import {
+  drawSelection,
+  EditorView,
+  hasHoverTooltips,
+  highlightActiveLine,
+  keymap,
+  lineNumbers,
+} from '@codemirror/view';
 import type { CodeAction, WorkspaceEdit } from 'vscode-languageserver-protocol';
 import configuration from '../../grammar/language-configuration.json';
 import { type FileFindings, findings } from './findings.ts';
@@ -85,6 +92,8 @@ const rename = (view: EditorView): boolean => {
 
 export interface EditorEvents {
   readonly changed: (text: string) => void;
+  /** A marked word was pointed at, or another one. */
+  readonly hovered: () => void;
   /** Line from 0. */
   readonly moved: (line: number) => void;
   readonly found: (of: FileFindings) => void;
@@ -145,6 +154,7 @@ export function editorOf(
       semanticColors,
       findings(language, events.found, events.offered),
       EditorView.updateListener.of(update => {
+        if (hasHoverTooltips(update.state)) events.hovered();
         if (update.docChanged) events.changed(update.state.doc.toString());
         if (update.docChanged || update.selectionSet)
           events.moved(update.state.doc.lineAt(update.state.selection.main.head).number - 1);

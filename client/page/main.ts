@@ -5,6 +5,7 @@ import sample from '../media/sample.wood';
 import { App } from './app.ts';
 import { browserInventories, browserPlace } from './browser-place.ts';
 import { html } from './html.ts';
+import { SAMPLE } from './learn.ts';
 import { Opened } from './opened.ts';
 import { takeIn } from './places-menu.ts';
 import { sharedText } from './share.ts';
@@ -19,7 +20,7 @@ async function first(): Promise<Opened> {
   const last = localStorage.getItem(LAST);
   const kept = await browserInventories();
   const name = last !== null && kept.includes(last) ? last : kept[0];
-  return name === undefined ? holding('Sample', 'sample.wood', sample) : Opened.of(await browserPlace(name));
+  return name === undefined ? holding(SAMPLE, 'sample.wood', sample) : Opened.of(await browserPlace(name));
 }
 
 /** Each text by itself: a second link never shows the text of the first. */

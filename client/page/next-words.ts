@@ -7,14 +7,40 @@ import type { RefObject } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { CompletionItem, CompletionList } from 'vscode-languageserver-protocol';
 import { askAbout } from './ask.ts';
+import { KEEPS_FOCUS } from './dialog.ts';
 import { html } from './html.ts';
 import { type Language, todayIso } from './language.ts';
 import type { Opened } from './opened.ts';
 
 /** More do not fit a row that is looked through with a thumb. */
 const MOST = 24;
-const DIGITS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0', '.', '..', '~', '<', '>', '⏎', '⌫'];
-const UNITS = ['ft', 'in', 'm', 'cm', '%', 'deg'];
+/** In rows of six: digits below the thumb, units beside them. */
+const PAD: readonly (readonly [shown: string, said?: string])[] = [
+  ['1'],
+  ['2'],
+  ['3'],
+  [' ft', 'feet'],
+  [' in', 'inches'],
+  [' %', 'percent'],
+  ['4'],
+  ['5'],
+  ['6'],
+  [' m', 'meters'],
+  [' cm', 'centimeters'],
+  [' deg', 'degrees'],
+  ['7'],
+  ['8'],
+  ['9'],
+  ['~', 'about'],
+  ['<', 'less than'],
+  ['>', 'more than'],
+  ['.', 'point'],
+  ['0'],
+  ['..', 'to'],
+  [', ', 'comma'],
+  ['⌫', 'Delete'],
+  ['⏎', 'New line'],
+];
 
 type EditorRef = RefObject<EditorView | undefined>;
 
@@ -56,7 +82,11 @@ export function NextWords({
     const editor = view.current;
     if (!editor) return;
     const { from, to } = editor.state.selection.main;
-    if (what === '⌫') editor.dispatch({ changes: { from: Math.max(0, from === to ? from - 1 : from), to } });
+    if (what === '⌫')
+      editor.dispatch({
+        changes: { from: Math.max(0, from === to ? from - 1 : from), to },
+        userEvent: 'delete.backward',
+      });
     else editor.dispatch(insertCompletionText(editor.state, what === '⏎' ? '\n  ' : what, from, to));
   };
   /** A line of its own below the line of the cursor, indented as that one. */
@@ -92,12 +122,14 @@ export function NextWords({
     const [from, to] = [plugin.fromPosition(range.start), plugin.fromPosition(range.end)];
     if (item.insertTextFormat === 2) snippet(newText)(editor, null, from, to);
     else editor.dispatch(insertCompletionText(editor.state, `${newText} `, from, to));
-    editor.focus();
   };
   return html`<div class="next" role="toolbar" aria-label="What can come next">
+    <div class="row next-words">
+      ${items.map(item => html`<button ...${KEEPS_FOCUS} onClick=${() => take(item)}>${item.label}</button>`)}
+    </div>
     <div class="row">
-      <button aria-pressed=${isPad} onClick=${() => setPad(!isPad)}>123</button>
-      <button onClick=${() => write(`${todayIso()} `)}>Today</button>
+      <button class="of-pad" aria-pressed=${isPad} ...${KEEPS_FOCUS} onClick=${() => setPad(!isPad)}>123</button>
+      <button ...${KEEPS_FOCUS} onClick=${() => write(`${todayIso()} `)}>Today</button>
       <label class="button">
         Picture
         <input
@@ -112,14 +144,14 @@ export function NextWords({
           }}
         />
       </label>
-      ${'geolocation' in navigator ? html`<button onClick=${position}>Here</button>` : null}
-      ${items.map(item => html`<button onClick=${() => take(item)}>${item.label}</button>`)}
+      ${'geolocation' in navigator ? html`<button ...${KEEPS_FOCUS} onClick=${position}>Here</button>` : null}
     </div>
     ${
       isPad
-        ? html`<div class="pad">
-          ${[...DIGITS, ...UNITS.map(unit => ` ${unit}`)].map(
-            one => html`<button onClick=${() => write(one)}>${one}</button>`,
+        ? html`<div class="pad" role="group" aria-label="Figures and units">
+          ${PAD.map(
+            ([one, said]) =>
+              html`<button aria-label=${said} ...${KEEPS_FOCUS} onClick=${() => write(one)}>${one.trim()}</button>`,
           )}
         </div>`
         : null

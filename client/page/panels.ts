@@ -36,6 +36,7 @@ export function FindingsPanel({
   current,
   hidden,
   apply,
+  explain,
 }: {
   found: Checked;
   paths: readonly string[];
@@ -45,6 +46,8 @@ export function FindingsPanel({
   current: string | undefined;
   hidden: boolean;
   apply: (action: CodeAction) => void;
+  /** Shows the page on a rule. */
+  explain: (rule: string) => void;
 }) {
   const waiting = paths.filter(path => !found.has(path));
   const failed = paths.filter(path => found.has(path) && !found.get(path));
@@ -90,16 +93,25 @@ export function FindingsPanel({
               ${path}, line ${finding.range.start.line + 1}
             </button>
           </p>
-          <p class="words">${finding.message}</p>
-          ${
-            path === current
-              ? html`<button
-                  onClick=${async () => {
-                    if (view.current) offer(await fixesFor(view.current, finding));
-                  }}
-                >What can be done</button>`
-              : null
-          }
+          ${finding.message.split('\n').map((words, i) => html`<p class=${i === 0 ? 'what' : 'remedy'}>${words}</p>`)}
+          <p class="choices">
+            ${
+              path === current
+                ? html`<button
+                    onClick=${async () => {
+                      if (view.current) offer(await fixesFor(view.current, finding));
+                    }}
+                  >What can be done</button>`
+                : null
+            }
+            ${
+              isMistakeCode(String(finding.code))
+                ? null
+                : html`<button class="link" onClick=${() => explain(String(finding.code))}>
+                    Why: ${String(finding.code)}
+                  </button>`
+            }
+          </p>
         </li>`,
       )}
     </ul>
@@ -113,6 +125,7 @@ export function TreePanel({
   found,
   goTo,
   isShown,
+  seen,
 }: {
   language: Language | undefined;
   path: string | undefined;
@@ -120,6 +133,7 @@ export function TreePanel({
   found: unknown;
   goTo: GoTo;
   isShown: boolean;
+  seen: () => void;
 }) {
   const [preview, setPreview] = useState<TreePreview>();
   useEffect(() => {
@@ -134,7 +148,9 @@ export function TreePanel({
           position: { line, character: 0 },
         })
         .catch(() => null);
-      if (isWanted && shown) setPreview(shown);
+      if (!isWanted || !shown) return;
+      setPreview(shown);
+      seen();
     }, 200);
     return () => {
       isWanted = false;
@@ -176,17 +192,26 @@ const PAPERS: readonly (readonly [PaperKind, string])[] = [
 ];
 
 /** The report and the other papers, written when somebody asks for one: they are of the text as it then is. */
-export function OutputPanel({ language, isShown }: { language: Language | undefined; isShown: boolean }) {
+export function OutputPanel({
+  language,
+  isShown,
+  written,
+}: {
+  language: Language | undefined;
+  isShown: boolean;
+  written: (name: string) => void;
+}) {
   const [paper, setPaper] = useState<Paper>();
   const [busy, setBusy] = useState<string>();
   const write = async (name: string, ask: (client: Language['client']) => Promise<Paper | null>) => {
     if (!language) return;
     setBusy(name);
     language.client.sync();
-    const written = await ask(language.client).catch(
+    const answer = await ask(language.client).catch(
       (error: unknown): Paper => ({ ...NO_PAPER, problems: [String(error)] }),
     );
-    setPaper(written ?? { ...NO_PAPER, problems: ['Nothing could be written: see the findings.'] });
+    if (answer?.text) written(name);
+    setPaper(answer ?? { ...NO_PAPER, problems: ['Nothing could be written: see the findings.'] });
     setBusy(undefined);
   };
   const report = () =>

@@ -7,6 +7,7 @@ import type { AxeResults } from 'axe-core';
 import { unzipSync } from 'fflate';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { contributes } from '../../client/package.json';
 import { PROGRAM } from '../built.ts';
 import { HANG } from '../hang.ts';
 import { HOSTILE_TEXTS, inventoryOf } from '../trust/hostile.ts';
@@ -64,6 +65,17 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
   }
 
   const finding = (page: Page, words: string) => page.locator('.findings li', { hasText: words }).first();
+  /** What keeps people out, by axe, with the contrast that the sun asks for (WCAG 2.2, 1.4.6): 7 to 1. */
+  async function violations(page: Page): Promise<readonly string[]> {
+    await page.evaluate(axe);
+    const found = await page.evaluate(() =>
+      (
+        globalThis as unknown as { axe: { run(context: object, options: object): Promise<AxeResults> } }
+      ).axe.run(document, { rules: { 'color-contrast-enhanced': { enabled: true } } }),
+    );
+    return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`);
+  }
+
   const part = (page: Page, name: string) =>
     page
       .getByRole('navigation')
@@ -113,20 +125,68 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     ['at a desk', DESKTOP, 'light'],
     ['on a phone', PHONE, 'light'],
     ['in the dark', DESKTOP, 'dark'],
+    ['on a phone in the dark', PHONE, 'dark'],
   ] as const)('nothing keeps anyone out %s', async (_where, options, colorScheme) => {
     const { context } = await person({ ...options, colorScheme });
     const page = await open(context);
+    await finding(page, 'Cavity A').waitFor({ state: 'attached' });
+    expect(await violations(page)).toEqual([]);
     for (const name of ['Findings', 'Tree', 'Papers'] as const) {
       await part(page, name);
       await page.locator(`.${name.toLowerCase()}`).waitFor();
-      await page.evaluate(axe);
-      const { violations } = await page.evaluate(() =>
-        (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
-      );
-      expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual(
-        [],
-      );
+      expect(await violations(page)).toEqual([]);
     }
+    await context.close();
+  });
+
+  test('the sample says what to try, and ticks off what was done', async () => {
+    const { context } = await person();
+    const page = await open(context);
+    const steps = page.getByRole('region', { name: 'To try' });
+    const ticked = () => steps.locator('.done .step').allInnerTexts();
+    expect(await steps.locator('.step').allInnerTexts()).toEqual(
+      contributes.walkthroughs[0]!.steps.slice(1).map(({ title }) => title),
+    );
+    await finding(page, 'Cavity A')
+      .getByRole('button', { name: /line \d/ })
+      .click();
+    await expect.poll(ticked).toEqual(['Read the findings']);
+    await steps.getByRole('button', { name: 'More on: Let a finding be fixed' }).click();
+    const more = page.getByRole('dialog', { name: 'Let a finding be fixed' });
+    await more.getByText('a reading that nobody took is never made up').waitFor();
+    await page.keyboard.press('Escape');
+    await more.waitFor({ state: 'detached' });
+    await steps.getByRole('button', { name: 'See the tree', exact: true }).click();
+    await page.locator('.tree img').first().waitFor();
+    await expect.poll(ticked).toEqual(['Read the findings', 'See the tree']);
+    await page.reload();
+    await expect.poll(ticked).toEqual(['Read the findings', 'See the tree']);
+    await steps.getByRole('button', { name: 'Close the steps' }).click();
+    await steps.waitFor({ state: 'detached' });
+    await context.close();
+  });
+
+  test('a finding leads to the page on its rule', async () => {
+    const { context } = await person();
+    const page = await open(context);
+    await finding(page, 'Cavity A').getByRole('button', { name: 'Why: strength-loss' }).click();
+    await page.getByRole('dialog', { name: 'Rule strength-loss' }).getByText('Wagener').first().waitFor();
+    await context.close();
+  });
+
+  test('buttons that write leave the focus, and the keyboard of the phone, as they are', async () => {
+    const { context } = await person(PHONE);
+    const page = await open(context);
+    const isInText = () => page.evaluate(() => document.activeElement?.classList.contains('cm-content'));
+    expect(await isInText()).toBe(false);
+    await page.getByRole('button', { name: '123' }).tap();
+    await page.getByRole('button', { name: '7', exact: true }).tap();
+    expect(await isInText()).toBe(false);
+    await expect.poll(() => textOf(page)).toMatch(/^7# A sample/);
+    await page.locator('.cm-content').tap();
+    await page.getByRole('button', { name: '8', exact: true }).tap();
+    expect(await isInText()).toBe(true);
+    await expect.poll(() => textOf(page)).toContain('8');
     await context.close();
   });
 

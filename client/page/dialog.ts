@@ -1,0 +1,29 @@
+/** A question or a text over the page; Escape closes it, and the focus goes back to where it was. */
+
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import { html } from './html.ts';
+
+export function Dialog({
+  title,
+  close,
+  children,
+}: {
+  title: string;
+  close: () => void;
+  children?: ComponentChildren;
+}) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => dialog.current?.showModal(), []);
+  return html`<dialog ref=${dialog} aria-label=${title} onClose=${close}>
+    <h2>${title}</h2>
+    ${children}
+    <button class="quiet" onClick=${close}>Close</button>
+  </dialog>`;
+}
+
+/** For buttons that write into the text: it keeps the focus, and the keyboard of a phone stays as it is. */
+export const KEEPS_FOCUS = {
+  onPointerDown: (event: Event) => event.preventDefault(),
+  onMouseDown: (event: Event) => event.preventDefault(),
+};
