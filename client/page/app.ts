@@ -2,10 +2,11 @@
 
 import { LSPPlugin } from '@codemirror/lsp-client';
 import type { EditorView } from '@codemirror/view';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { CodeAction, WorkspaceDiagnosticReport } from 'vscode-languageserver-protocol';
 import { type DayParams, PAGE } from '../../server/lsp/requests.ts';
 import { later } from './ask.ts';
+import { type Checked, type ToldCounts, totalOf } from './counts.ts';
 import { Dialog } from './dialog.ts';
 import { editorOf } from './editor.ts';
 import type { FileFindings } from './findings.ts';
@@ -14,9 +15,11 @@ import { type Language, startLanguage } from './language.ts';
 import { LEARN_CLOSED, Learn, type LearnStep, SAMPLE, useLearned } from './learn.ts';
 import { htmlOf } from './markdown.ts';
 import { NextWords } from './next-words.ts';
+import { Notices } from './notices.ts';
 import type { Opened } from './opened.ts';
 import { pathOf, uriOf } from './opened.ts';
-import { type Checked, FindingsPanel, OutputPanel, TreePanel } from './panels.ts';
+import { FindingsPanel, OutputPanel, TreePanel } from './panels.ts';
+import { reasonOf } from './place.ts';
 import { PlacesMenu } from './places-menu.ts';
 
 /** One column: the text and the panels take turns (page.css). */
@@ -43,24 +46,51 @@ const PANEL_NAMES: Record<Panel, string> = {
   papers: 'Papers',
 };
 
-export function App({ opened, choose }: { opened: Opened; choose: (next: Promise<Opened>) => void }) {
+export function App({
+  opened,
+  choose,
+  complaint,
+  dismiss,
+  newer,
+}: {
+  opened: Opened;
+  choose: (next: Promise<Opened>) => void;
+  /** What went wrong with what was asked for last. */
+  complaint: string | undefined;
+  dismiss: () => void;
+  /** Loads the newer version of the page that waits. */
+  newer: (() => void) | undefined;
+}) {
   const [, redraw] = useState(0);
-  const [path, setPath] = useState(opened.paths[0]);
+  const [wanted, setPath] = useState(opened.paths[0]);
+  const path = wanted !== undefined && opened.text(wanted) !== undefined ? wanted : opened.paths[0];
   const [panel, setPanel] = useState<Panel>('text');
   const [line, setLine] = useState(0);
   const [found, setFound] = useState<Checked>(new Map());
+  const [told, setTold] = useState<ToldCounts>(new Map());
   const [day, setDay] = useState<DayParams>();
   const [offered, setOffered] = useState<readonly CodeAction[]>();
   const [language, setLanguage] = useState<Language>();
   const [epoch, setEpoch] = useState(0);
   const [rulePage, setRulePage] = useState<{ readonly rule: string; readonly words: string }>();
   const [learned, did] = useLearned();
+  const [lost, setLost] = useState<string>();
   const holder = useRef<HTMLDivElement>(null);
   const view = useRef<EditorView>(undefined);
   const shower = useRef<(path: string) => Promise<EditorView | null>>(async () => null);
 
   useEffect(() => {
-    const started = startLanguage(opened, setDay, to => shower.current(to));
+    const started = startLanguage(opened, {
+      day: setDay,
+      counted: ({ uri, counts }) =>
+        setTold(before => {
+          const after = new Map(before);
+          if (counts) after.set(pathOf(uri), counts);
+          else after.delete(pathOf(uri));
+          return after;
+        }),
+      show: to => shower.current(to),
+    });
     setLanguage(started);
     let wasElsewhere = opened.state.isElsewhere;
     const end = opened.heed(() => {
@@ -126,14 +156,20 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
   useEffect(() => {
     const warn = (event: BeforeUnloadEvent) => {
       void opened.save();
-      if (opened.state.unsaved.length > 0) event.preventDefault();
+      if (!opened.isSafe) event.preventDefault();
     };
-    const hide = () => void opened.save();
+    // Other programs write while the page is out of sight.
+    const turn = () => {
+      if (document.hidden) void opened.save();
+      else opened.lookAgain().catch(error => setLost(reasonOf(error)));
+    };
     addEventListener('beforeunload', warn);
-    document.addEventListener('visibilitychange', hide);
+    addEventListener('focus', turn);
+    document.addEventListener('visibilitychange', turn);
     return () => {
       removeEventListener('beforeunload', warn);
-      document.removeEventListener('visibilitychange', hide);
+      removeEventListener('focus', turn);
+      document.removeEventListener('visibilitychange', turn);
     };
   }, [opened]);
 
@@ -170,28 +206,36 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
   };
 
   const { trouble, isElsewhere, unsaved } = opened.state;
-  const all = opened.paths.flatMap(one => found.get(one) ?? []);
-  const isChecked = opened.paths.every(one => found.get(one));
-  const errors = all.filter(({ severity }) => severity === 1).length;
-  const warnings = all.filter(({ severity }) => severity === 2).length;
+  const { paths } = opened;
+  const total = totalOf(paths, found, told);
+  const isBeside = panel === 'tree' || panel === 'papers';
+  // Long lists are not looked through again with every key.
+  const findings = useMemo(
+    () => html`<${FindingsPanel}
+      found=${found}
+      told=${told}
+      total=${total}
+      paths=${paths}
+      goTo=${goTo}
+      offer=${setOffered}
+      view=${view}
+      current=${path}
+      apply=${apply}
+      explain=${explain}
+      hidden=${isBeside}
+    />`,
+    [found, told, paths.join('\n'), path, language, isBeside],
+  );
   return html`
     <header>
       <h1>Soundwood</h1>
       <${PlacesMenu} opened=${opened} choose=${choose} path=${path} setPath=${setPath} />
       <p class="saved" role="status">
-        ${trouble ?? (isElsewhere ? 'Shown only' : unsaved.length > 0 ? 'Keeping…' : 'Kept on this device')}
+        ${trouble ?? (isElsewhere ? 'Shown only' : unsaved.length > 0 ? 'Keeping…' : opened.place.keeps ? 'Kept on this device' : 'Not kept')}
         ${day ? ` · checked as of ${day.day}` : ''}
       </p>
     </header>
-    <div class="notices">
-      ${
-        isElsewhere
-          ? html`<p class="notice" role="alert">This inventory is open for writing in another tab.
-            <button onClick=${() => void opened.own(true)}>Write here instead</button></p>`
-          : null
-      }
-      ${trouble ? html`<p class="notice" role="alert">Not saved: ${trouble}</p>` : null}
-      ${day?.mistake ? html`<p class="notice">${day.mistake}</p>` : null}
+    <${Notices} opened=${opened} day=${day} complaint=${complaint ?? lost} dismiss=${complaint ? dismiss : () => setLost(undefined)} newer=${newer}>
       ${
         opened.place.name === SAMPLE
           ? html`<${Learn}
@@ -201,7 +245,7 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
             />`
           : null
       }
-    </div>
+    <//>
     <main data-panel=${panel}>
       <section class="text" aria-label="Text">
         <div class="editor" ref=${holder}></div>
@@ -214,22 +258,12 @@ export function App({ opened, choose }: { opened: Opened; choose: (next: Promise
       <nav aria-label="Parts of the page">
         ${PANELS.map(
           one => html`<button data-panel=${one} aria-pressed=${panel === one} onClick=${() => setPanel(one)}>
-            ${PANEL_NAMES[one]}${one === 'findings' ? html` <span class="count">${isChecked ? errors + warnings : '…'}</span>` : null}
+            ${PANEL_NAMES[one]}${one === 'findings' ? html` <span class="count">${total ? total.errors + total.warnings : '…'}</span>` : null}
           </button>`,
         )}
       </nav>
       <section class="side">
-        <${FindingsPanel}
-          found=${found}
-          paths=${opened.paths}
-          goTo=${goTo}
-          offer=${setOffered}
-          view=${view}
-          current=${path}
-          apply=${apply}
-          explain=${explain}
-          hidden=${panel === 'tree' || panel === 'papers'}
-        />
+        ${findings}
         <${TreePanel}
           language=${language}
           path=${path}

@@ -1,7 +1,7 @@
 /** Inventories in the browser's own store. */
 
-import { type DBSchema, openDB } from 'idb';
-import { inOrder, NotSaved, type Place } from './place.ts';
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { inOrder, memoryPlace, type Place, Trouble } from './place.ts';
 
 interface Kept {
   readonly inventory: string;
@@ -18,24 +18,28 @@ interface Schema extends DBSchema {
   };
 }
 
-const database = () =>
+/** Undefined where the browser has no store, as in some private windows. */
+const database: Promise<IDBPDatabase<Schema> | undefined> = (async () =>
   openDB<Schema>('soundwood', 1, {
     upgrade(db) {
       db.createObjectStore('files', { keyPath: ['inventory', 'path'] }).createIndex('inventory', 'inventory');
       db.createObjectStore('folders', { keyPath: 'name' });
     },
-  });
+  }))().catch(() => undefined);
 
 /** Names of the inventories that the browser keeps. */
 export async function browserInventories(): Promise<readonly string[]> {
-  const keys = await (await database()).getAllKeys('files');
+  const keys = (await (await database)?.getAllKeys('files')) ?? [];
   return inOrder(new Set(keys.map(([inventory]) => inventory)));
 }
 
+/** In memory alone where the browser has no store. */
 export async function browserPlace(inventory: string): Promise<Place> {
-  const db = await database();
+  const db = await database;
+  if (!db) return memoryPlace(inventory);
   return {
     name: inventory,
+    keeps: true,
     async list() {
       const keys = await db.getAllKeysFromIndex('files', 'inventory', inventory);
       return inOrder(keys.map(([, path]) => path));
@@ -45,26 +49,34 @@ export async function browserPlace(inventory: string): Promise<Place> {
       return kept && (typeof kept.content === 'string' ? new Blob([kept.content]) : kept.content);
     },
     async write(path, content) {
+      askToStay();
       try {
         await db.put('files', { inventory, path, content });
       } catch (error) {
         throw error instanceof DOMException && error.name === 'QuotaExceededError'
-          ? new NotSaved(
+          ? new Trouble(
               'The browser has no more room. Download the inventory as a ZIP, then delete what is not needed here.',
             )
-          : new NotSaved(
-              `The browser could not keep it (${String(error)}). Download the inventory as a ZIP.`,
-            );
+          : new Trouble(`The browser could not keep it (${String(error)}). Download the inventory as a ZIP.`);
       }
     },
     remove: path => db.delete('files', [inventory, path]),
   };
 }
 
+let isAsked = false;
+
+/** Browsers that run out of room clear the stores that nobody asked them to keep. */
+function askToStay(): void {
+  if (isAsked || !navigator.storage?.persist) return;
+  isAsked = true;
+  navigator.storage.persist().catch(() => {});
+}
+
 export async function keepFolder(handle: FileSystemDirectoryHandle): Promise<void> {
-  await (await database()).put('folders', { name: handle.name, handle });
+  await (await database)?.put('folders', { name: handle.name, handle });
 }
 
 export async function keptFolders(): Promise<readonly FileSystemDirectoryHandle[]> {
-  return (await (await database()).getAll('folders')).map(({ handle }) => handle);
+  return ((await (await database)?.getAll('folders')) ?? []).map(({ handle }) => handle);
 }

@@ -1,6 +1,6 @@
 /** A folder on the disk, where the browser gives access to one (File System Access, a draft of the WICG). */
 
-import { inOrder, NotSaved, type Place, segmentsOf } from './place.ts';
+import { inOrder, type Place, segmentsOf, Trouble } from './place.ts';
 
 const SKIPPED: ReadonlySet<string> = new Set(['node_modules', '.git']);
 
@@ -41,6 +41,7 @@ export function diskPlace(root: FileSystemDirectoryHandle): Place {
   };
   return {
     name: root.name,
+    keeps: true,
     async list() {
       const paths: string[] = [];
       for await (const path of filesIn(root)) paths.push(path);
@@ -60,7 +61,7 @@ export function diskPlace(root: FileSystemDirectoryHandle): Place {
     },
     async write(path, content) {
       const segments = segmentsOf(path);
-      if (!segments) throw new NotSaved(`${path} is not the path of a file in this folder.`);
+      if (!segments) throw new Trouble(`${path} is not the path of a file in this folder.`);
       try {
         const folder = await folderOf(segments, true);
         const handle = await folder.getFileHandle(segments.at(-1)!, { create: true });
@@ -69,14 +70,20 @@ export function diskPlace(root: FileSystemDirectoryHandle): Place {
         await stream.write(content);
         await stream.close();
       } catch (error) {
-        throw new NotSaved(
+        throw new Trouble(
           `${path} could not be written (${String(error)}). Download the inventory as a ZIP.`,
         );
       }
     },
     async remove(path) {
       const segments = segmentsOf(path);
-      if (segments) await (await folderOf(segments, false)).removeEntry(segments.at(-1)!);
+      if (!segments) return;
+      try {
+        await (await folderOf(segments, false)).removeEntry(segments.at(-1)!);
+      } catch (error) {
+        if (error instanceof DOMException && error.name === 'NotFoundError') return;
+        throw new Trouble(`${path} could not be deleted (${String(error)}).`);
+      }
     },
   };
 }

@@ -34,7 +34,7 @@ import { type FileFindings, findings } from './findings.ts';
 import type { Language } from './language.ts';
 import { uriOf } from './opened.ts';
 import { semanticColors } from './tokens.ts';
-import type { InventoryWorkspace } from './workspace.ts';
+import { changedWhereItLies, type InventoryWorkspace } from './workspace.ts';
 
 const UNIT = '  ';
 const opens = new RegExp(configuration.indentationRules.increaseIndentPattern);
@@ -128,6 +128,7 @@ export function editorOf(
       autocompletion({ activateOnTypingDelay: 60 }),
       EditorView.lineWrapping,
       EditorState.readOnly.of(readOnly),
+      EditorState.changeFilter.of(change => !readOnly || change.annotation(changedWhereItLies) === true),
       EditorView.contentAttributes.of({
         'aria-label': path,
         tabindex: '0',

@@ -4,7 +4,7 @@ import { LSPClient } from '@codemirror/lsp-client';
 import type { EditorView } from '@codemirror/view';
 import { formatDate } from '../../server/base/dates.ts';
 import { localToday } from '../../server/host/clock.ts';
-import { DAY, type DayParams } from '../../server/lsp/requests.ts';
+import { COUNTS, type CountsParams, DAY, type DayParams } from '../../server/lsp/requests.ts';
 import { sanitized } from './markdown.ts';
 import { FOLDER, type Opened } from './opened.ts';
 import { transportOf } from './transport.ts';
@@ -21,12 +21,15 @@ export interface Language {
   readonly end: () => void;
 }
 
-export function startLanguage(
-  opened: Opened,
-  onDay: (day: DayParams) => void,
-  show: (path: string) => Promise<EditorView | null>,
-): Language {
-  const worker = new Worker('server.js', { name: `soundwood-${crypto.randomUUID()}` });
+export interface LanguageEvents {
+  readonly day: (day: DayParams) => void;
+  readonly counted: (counts: CountsParams) => void;
+  /** Shows a file; resolves when its editor is there. */
+  readonly show: (path: string) => Promise<EditorView | null>;
+}
+
+export function startLanguage(opened: Opened, { day, counted, show }: LanguageEvents): Language {
+  const worker = new Worker('server.js');
   const listeners = new Set<() => void>();
   const refreshed = () => {
     for (const listener of listeners) listener();
@@ -39,7 +42,11 @@ export function startLanguage(
     initializationOptions: { on: new URLSearchParams(location.search).get('on') ?? undefined, counts: true },
     notificationHandlers: {
       [DAY]: (_client, params: DayParams) => {
-        onDay(params);
+        day(params);
+        return true;
+      },
+      [COUNTS]: (_client, params: CountsParams) => {
+        counted(params);
         return true;
       },
     },
@@ -62,6 +69,7 @@ export function startLanguage(
       },
     ],
   }).connect(transportOf(worker, opened.answers, refreshed));
+  const unfollow = opened.follow((path, change) => workspace.changedElsewhere(path, change));
   return {
     client,
     workspace,
@@ -70,6 +78,7 @@ export function startLanguage(
       return () => listeners.delete(listener);
     },
     end() {
+      unfollow();
       client.disconnect();
       worker.terminate();
     },

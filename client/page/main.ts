@@ -7,34 +7,57 @@ import { browserInventories, browserPlace } from './browser-place.ts';
 import { html } from './html.ts';
 import { SAMPLE } from './learn.ts';
 import { Opened } from './opened.ts';
-import { takeIn } from './places-menu.ts';
+import { memoryPlace, type Place, reasonOf } from './place.ts';
 import { sharedText } from './share.ts';
+import { chosen, dropped } from './take-in.ts';
+import { keepPage } from './update.ts';
 
 const LAST = 'soundwood.last';
+
+/** Some private windows have no such store. */
+const stored = {
+  get last(): string | null {
+    try {
+      return localStorage.getItem(LAST);
+    } catch {
+      return null;
+    }
+  },
+  set last(name: string) {
+    try {
+      localStorage.setItem(LAST, name);
+    } catch {
+      // The sample opens next time.
+    }
+  },
+};
 
 async function first(): Promise<Opened> {
   const shared = sharedText(location.hash);
   if (shared !== undefined) return fromLink(shared);
   if (location.hash.startsWith('#text='))
-    alert('The link is damaged, and its text could not be read. Ask for it again, or for the ZIP.');
-  const last = localStorage.getItem(LAST);
+    complaint = 'The link is damaged, and its text could not be read. Ask for it again, or for the ZIP.';
+  const { last } = stored;
   const kept = await browserInventories();
   const name = last !== null && kept.includes(last) ? last : kept[0];
-  return name === undefined ? holding(SAMPLE, 'sample.wood', sample) : Opened.of(await browserPlace(name));
+  return name === undefined ? ofSample(await browserPlace(SAMPLE)) : Opened.of(await browserPlace(name));
 }
+
+const ofSample = (place: Place) => holding(place, 'sample.wood', sample);
 
 /** Each text by itself: a second link never shows the text of the first. */
 async function fromLink(text: string): Promise<Opened> {
   for (let i = 1; ; i++) {
-    const opened = await holding(i === 1 ? 'From a link' : `From a link ${i}`, 'shared.wood', text);
+    const place = await browserPlace(i === 1 ? 'From a link' : `From a link ${i}`);
+    const opened = await holding(place, 'shared.wood', text);
     if (opened.text('shared.wood') === text) return opened;
-    await opened.close();
   }
 }
 
 /** An inventory of one text; one of that name that is kept already is opened as it is. */
-async function holding(name: string, path: string, text: string): Promise<Opened> {
-  const place = await browserPlace(name);
+async function holding(place: Place, path: string, text: string): Promise<Opened> {
+  // Nothing is lost with what is in memory alone until somebody changes it.
+  if (!place.keeps) await place.write(path, text);
   const opened = await Opened.of(place);
   if (opened.paths.length === 0) opened.change(path, text);
   return opened;
@@ -42,26 +65,73 @@ async function holding(name: string, path: string, text: string): Promise<Opened
 
 let now: Opened | undefined;
 let shown = 0;
+let complaint: string | undefined;
+let newer: (() => void) | undefined;
 
+/** Shows another inventory; if it can't be opened, or the one at hand can't be kept, that one stays. */
 async function show(next: Promise<Opened>): Promise<void> {
-  const opened = await next;
-  await now?.close();
+  complaint = undefined;
+  try {
+    const opened = await next;
+    await leave();
+    await opened.own(false);
+    open(opened);
+    stored.last = opened.place.name;
+  } catch (error) {
+    complaint = reasonOf(error);
+    if (!now) open(await ofSample(memoryPlace(SAMPLE)));
+  }
+  draw();
+}
+
+async function leave(): Promise<void> {
+  try {
+    await now?.close();
+  } catch (error) {
+    if (!confirm(`${reasonOf(error)} Leave it all the same, and lose what is not kept?`)) throw error;
+    await now?.close(true);
+  }
+}
+
+function open(opened: Opened): void {
   now = opened;
-  opened.listen();
-  localStorage.setItem(LAST, opened.place.name);
   shown++;
+  opened.listen();
+}
+
+function draw(): void {
+  if (!now) return;
+  const dismiss = () => {
+    complaint = undefined;
+    draw();
+  };
+  const choose = (one: Promise<Opened>) => void show(one);
   render(
-    html`<${App} key=${shown} opened=${opened} choose=${(one: Promise<Opened>) => void show(one)} />`,
+    html`<${App} key=${shown} opened=${now} choose=${choose} complaint=${complaint} dismiss=${dismiss} newer=${newer} />`,
     document.body,
   );
 }
 
-document.addEventListener('dragover', event => event.preventDefault());
-document.addEventListener('drop', event => {
-  event.preventDefault();
-  const files = [...(event.dataTransfer?.files ?? [])];
-  if (files.length > 0) void show(takeIn(files));
+const holdsFiles = ({ dataTransfer }: DragEvent) => dataTransfer?.types.includes('Files') === true;
+
+document.addEventListener('dragover', event => {
+  if (holdsFiles(event)) event.preventDefault();
 });
+// Before the editor, which would write the text of the files into its own.
+document.addEventListener(
+  'drop',
+  event => {
+    const { dataTransfer } = event;
+    if (!dataTransfer || !holdsFiles(event)) return;
+    event.preventDefault();
+    event.stopPropagation();
+    void show(dropped(dataTransfer.items) ?? chosen([...dataTransfer.files]));
+  },
+  { capture: true },
+);
 
 await show(first());
-if ('serviceWorker' in navigator) await navigator.serviceWorker.register('service-worker.js');
+await keepPage(load => {
+  newer = load;
+  draw();
+});

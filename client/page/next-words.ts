@@ -11,6 +11,7 @@ import { KEEPS_FOCUS } from './dialog.ts';
 import { html } from './html.ts';
 import { type Language, todayIso } from './language.ts';
 import type { Opened } from './opened.ts';
+import { reasonOf } from './place.ts';
 
 /** More do not fit a row that is looked through with a thumb. */
 const MOST = 24;
@@ -98,12 +99,13 @@ export function NextWords({
     editor.dispatch({ changes: { from: to, insert }, selection: { anchor: to + insert.length } });
   };
   const picture = async (file: File) => {
-    const kept = await opened.place.list();
+    if (path === undefined) return;
     const [, type = 'jpg'] = /\.(\w+)$/.exec(file.name.toLowerCase()) ?? [];
-    let name = '';
-    for (let i = 1; name === '' || kept.includes(name); i++) name = `photos/${todayIso()}-${i}.${type}`;
-    await opened.add(name, file);
-    writeLine(`photo ${name}`);
+    try {
+      writeLine(`photo ${await opened.addPicture(file, path, todayIso(), type)}`);
+    } catch (error) {
+      alert(`The picture was not kept. ${reasonOf(error)}`);
+    }
   };
   const position = () =>
     navigator.geolocation.getCurrentPosition(

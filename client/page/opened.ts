@@ -1,9 +1,11 @@
 /**
  * The inventory that is open: its texts, kept as they are typed. Of several tabs with the same inventory one writes;
- * the others show it and say so.
+ * the others show it and say so. What another program wrote is taken in, or asked about if the text changed here too.
  */
 
-import { inOrder, isInventory, NotSaved, type Place } from './place.ts';
+import { folderOf } from '../../server/facts/paths.ts';
+import { inOrder, isInventory, type Place, reasonOf, Trouble } from './place.ts';
+import { formOf, NEW_FORM, rawOf, rawText, type TextForm, textOf } from './text-form.ts';
 import type { FileAnswers } from './transport.ts';
 
 /** How long after a change it is written, in ms: a crash costs no more than that. */
@@ -23,25 +25,51 @@ export interface SaveState {
   readonly trouble?: string;
   /** Whether another tab writes this inventory. */
   readonly isElsewhere: boolean;
+  /** Paths of files that changed here and, by another program, where they lie. */
+  readonly conflicts: readonly string[];
+  /** Why files are neither shown nor checked, for people. */
+  readonly refused: readonly string[];
+  /** Paths of files that were deleted here and can be brought back. */
+  readonly removed: readonly string[];
 }
 
+/** LSP 3.17, FileChangeType. */
+export type FileChange = 1 | 2 | 3;
+
+/** What a file holds, byte order mark and line ends included; undefined if there is none. */
+type Raw = string | undefined;
+
 export class Opened {
+  /** As editors have them. */
   private readonly texts = new Map<string, string>();
-  private readonly unsaved = new Map<string, string>();
+  private readonly forms = new Map<string, TextForm>();
+  /** As they were when they were read or written last. */
+  private readonly stored = new Map<string, string>();
+  /** Paths of files that are not written or deleted yet. */
+  private readonly unsaved = new Set<string>();
+  private readonly conflicts = new Map<string, Raw>();
+  private readonly refused = new Map<string, string>();
+  /** Texts of files that were deleted here. */
+  private readonly removed = new Map<string, string>();
+  /** Paths of photographs and other files that are no inventories. */
+  private others: ReadonlySet<string> = new Set();
   private trouble: string | undefined;
   private elsewhere = false;
+  private isClosed = false;
+  /** Whether anything was changed here. */
+  private isTouched = false;
   private timer: ReturnType<typeof setTimeout> | undefined;
-  private saving: Promise<void> = Promise.resolve();
+  private working: Promise<void> = Promise.resolve();
   private release: (() => void) | undefined;
   private readonly heeding = new Set<() => void>();
+  private readonly following = new Set<(path: string, change: FileChange) => void>();
 
   private constructor(readonly place: Place) {}
 
   /** Reads all texts of a place. */
   static async of(place: Place): Promise<Opened> {
     const opened = new Opened(place);
-    await opened.readAnew();
-    await opened.own(false);
+    await opened.lookAgain();
     return opened;
   }
 
@@ -51,20 +79,34 @@ export class Opened {
     return () => this.heeding.delete(listener);
   }
 
+  /** Calls back with files that changed by something else than the editor that shows them. @returns ends it */
+  follow(listener: (path: string, change: FileChange) => void): () => void {
+    this.following.add(listener);
+    return () => this.following.delete(listener);
+  }
+
   get paths(): readonly string[] {
     return inOrder(this.texts.keys());
   }
 
   get state(): SaveState {
     return {
-      unsaved: [...this.unsaved.keys()],
+      unsaved: [...this.unsaved],
       isElsewhere: this.elsewhere,
+      conflicts: [...this.conflicts.keys()],
+      refused: [...this.refused.values()],
+      removed: [...this.removed.keys()],
       ...(this.trouble === undefined ? {} : { trouble: this.trouble }),
     };
   }
 
   get mayWrite(): boolean {
     return !this.elsewhere;
+  }
+
+  /** Whether nothing is lost when the page is closed. */
+  get isSafe(): boolean {
+    return this.unsaved.size === 0 && (this.place.keeps || !this.isTouched);
   }
 
   text(path: string): string | undefined {
@@ -75,43 +117,79 @@ export class Opened {
   change(path: string, text: string): void {
     if (this.texts.get(path) === text) return;
     this.texts.set(path, text);
-    this.unsaved.set(path, text);
+    this.removed.delete(path);
+    this.soon(path);
+  }
+
+  /** A file that no editor shows yet, or a text by something else than its editor. */
+  put(path: string, text: string): void {
+    const isNew = !this.texts.has(path);
+    this.change(path, text);
+    this.told(path, isNew ? 1 : 2);
+  }
+
+  /** A file goes soon, and can be brought back. */
+  remove(path: string): void {
+    const text = this.texts.get(path);
+    if (text === undefined) return;
+    this.texts.delete(path);
+    this.removed.set(path, text);
+    this.soon(path);
+    this.told(path, 3);
+  }
+
+  bringBack(path: string): void {
+    const text = this.removed.get(path);
+    if (text !== undefined) this.put(path, text);
+  }
+
+  private soon(path: string): void {
+    this.isTouched = true;
+    this.unsaved.add(path);
     clearTimeout(this.timer);
     this.timer = setTimeout(() => void this.save(), SAVE_AFTER);
     this.tell();
   }
 
-  /** Another file, such as a photograph. */
-  async add(path: string, content: Blob): Promise<void> {
-    if (isInventory(path)) this.change(path, await content.text());
-    else await this.place.write(path, content);
-    this.tell();
-  }
-
-  async remove(path: string): Promise<void> {
-    this.texts.delete(path);
-    this.unsaved.delete(path);
-    await this.place.remove(path);
-    this.tell();
+  /**
+   * Keeps a picture in `photos` beside an inventory.
+   * @param day the beginning of its name
+   * @returns its path as that inventory names it. @throws Trouble if it could not be kept
+   */
+  async addPicture(picture: Blob, beside: string, day: string, type: string): Promise<string> {
+    const folder = folderOf(beside);
+    const taken = new Set(await this.place.list());
+    const fullOf = (name: string) => (folder === '' ? name : `${folder}/${name}`);
+    let name = '';
+    for (let i = 1; name === '' || taken.has(fullOf(name)); i++) name = `photos/${day}-${i}.${type}`;
+    await this.place.write(fullOf(name), picture);
+    this.others = new Set(this.others).add(fullOf(name));
+    this.told(fullOf(name), 1);
+    return name;
   }
 
   /** Writes what is not written. One write at a time, so that an older text never follows a newer one. */
   save(): Promise<void> {
     clearTimeout(this.timer);
-    this.saving = this.saving.then(() => this.write());
-    return this.saving;
+    return this.inTurn(() => this.write());
+  }
+
+  private inTurn(work: () => Promise<void>): Promise<void> {
+    const turn = this.working.then(work);
+    this.working = turn.catch(() => {});
+    return turn;
   }
 
   private async write(): Promise<void> {
-    if (this.elsewhere) return;
+    if (this.elsewhere || this.isClosed) return;
     let trouble: string | undefined;
-    for (const [path, text] of this.unsaved) {
+    for (const path of this.unsaved) {
+      if (this.conflicts.has(path)) continue;
       try {
-        await this.place.write(path, text);
-        if (this.unsaved.get(path) === text) this.unsaved.delete(path);
+        await this.writeOne(path);
       } catch (error) {
         // One that can't be written costs no other.
-        trouble = error instanceof NotSaved ? error.message : String(error);
+        trouble = reasonOf(error);
       }
     }
     this.trouble = trouble;
@@ -119,14 +197,111 @@ export class Opened {
     this.tell();
   }
 
+  private async writeOne(path: string): Promise<void> {
+    const text = this.texts.get(path);
+    const raw = text === undefined ? undefined : rawOf(text, this.forms.get(path) ?? NEW_FORM);
+    const there = await this.rawAt(path);
+    if (there !== this.stored.get(path) && there !== raw) {
+      this.conflicts.set(path, there);
+      return;
+    }
+    if (there !== raw) await (raw === undefined ? this.place.remove(path) : this.place.write(path, raw));
+    this.see(path, raw);
+    if (this.texts.get(path) === text) this.unsaved.delete(path);
+  }
+
+  private async rawAt(path: string): Promise<Raw> {
+    const content = await this.place.read(path);
+    return content && rawText(path, content);
+  }
+
+  private see(path: string, raw: Raw): void {
+    if (raw === undefined) this.stored.delete(path);
+    else {
+      this.stored.set(path, raw);
+      this.forms.set(path, formOf(raw));
+    }
+  }
+
+  /**
+   * Takes in what another program or tab wrote since. What changed here as well becomes a conflict: neither is lost
+   * before somebody chose.
+   */
+  lookAgain(): Promise<void> {
+    return this.inTurn(async () => {
+      if (this.isClosed) return;
+      const all = await this.place.list();
+      for (const path of new Set([...all.filter(isInventory), ...this.texts.keys(), ...this.stored.keys()])) {
+        try {
+          this.compare(path, await this.rawAt(path));
+          this.refused.delete(path);
+        } catch (error) {
+          this.refused.set(path, reasonOf(error));
+          if (!this.unsaved.has(path)) this.take(path, undefined);
+        }
+      }
+      const others = new Set(all.filter(path => !isInventory(path)));
+      for (const path of others) if (!this.others.has(path)) this.told(path, 1);
+      for (const path of this.others) if (!others.has(path)) this.told(path, 3);
+      this.others = others;
+      this.tell();
+    });
+  }
+
+  private compare(path: string, there: Raw): void {
+    if (there === this.stored.get(path)) this.conflicts.delete(path);
+    else if (this.unsaved.has(path)) this.conflicts.set(path, there);
+    else this.take(path, there);
+  }
+
+  private take(path: string, raw: Raw): void {
+    const before = this.texts.get(path);
+    this.see(path, raw);
+    if (raw === undefined) this.texts.delete(path);
+    else {
+      this.texts.set(path, textOf(raw));
+      this.removed.delete(path);
+    }
+    const after = this.texts.get(path);
+    if (before !== after) this.told(path, before === undefined ? 1 : after === undefined ? 3 : 2);
+  }
+
+  /** Writes the text of here over what another program wrote. */
+  keepMine(path: string): Promise<void> {
+    if (!this.conflicts.has(path)) return Promise.resolve();
+    this.see(path, this.conflicts.get(path));
+    this.conflicts.delete(path);
+    return this.save();
+  }
+
+  /** Shows what another program wrote in place of the text of here. */
+  takeTheirs(path: string): void {
+    if (!this.conflicts.has(path)) return;
+    const there = this.conflicts.get(path);
+    this.conflicts.delete(path);
+    this.unsaved.delete(path);
+    this.take(path, there);
+    this.tell();
+  }
+
+  /** The text of a file with its own line ends. */
+  raw(path: string): string {
+    return rawOf(this.texts.get(path) ?? '', this.forms.get(path) ?? NEW_FORM);
+  }
+
   /**
    * Becomes the tab that writes, unless another one is. With `steal` the other one stops, after what it has typed is
    * kept; this one then shows what is there.
    */
   async own(steal: boolean): Promise<void> {
-    // Pages that are not secure have no locks.
-    if (!('locks' in navigator)) return;
-    if (steal) await this.askToStop();
+    // Pages that are not secure have no locks, and what is only in memory is no other tab's.
+    if (!('locks' in navigator) || !this.place.keeps) return;
+    if (steal && (await this.askToStop()) === 'unsaved') {
+      this.trouble =
+        'The other tab could not keep what was typed in it, and goes on. Download the inventory as a ZIP there, or make room, then come back.';
+      this.tell();
+      return;
+    }
     const name = `soundwood ${this.place.name}`;
     const mine = await new Promise<boolean>(resolve => {
       navigator.locks
@@ -141,34 +316,42 @@ export class Opened {
         .catch(() => this.stop());
     });
     this.elsewhere = !mine;
-    if (steal && mine) await this.readAnew();
+    this.trouble = undefined;
+    if (mine)
+      await this.lookAgain().catch(error => {
+        this.trouble = reasonOf(error);
+      });
     this.tell();
   }
 
   private readonly channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel('soundwood') : undefined;
 
-  /** Asks the tab that writes to keep all it has, and waits until it says so, or for a second. */
-  private askToStop(): Promise<void> {
+  /** Asks the tab that writes to keep all it has, and waits until it says whether it did, or for a second. */
+  private askToStop(): Promise<'saved' | 'unsaved' | 'silent'> {
     const { channel, place } = this;
-    if (!channel) return Promise.resolve();
+    if (!channel) return Promise.resolve('silent');
     return new Promise(resolve => {
-      const heard = ({ data }: MessageEvent<{ readonly saved?: string }>) => {
-        if (data.saved === place.name) resolve();
+      const end = (answer: 'saved' | 'unsaved' | 'silent') => {
+        channel.removeEventListener('message', heard);
+        resolve(answer);
+      };
+      const heard = ({ data }: MessageEvent<TabMessage>) => {
+        if (data.inventory === place.name && data.says !== 'stop') end(data.says);
       };
       channel.addEventListener('message', heard);
-      setTimeout(() => {
-        channel.removeEventListener('message', heard);
-        resolve();
-      }, 1000);
-      channel.postMessage({ stop: place.name });
+      setTimeout(() => end('silent'), 1000);
+      channel.postMessage({ inventory: place.name, says: 'stop' } satisfies TabMessage);
     });
   }
 
   /** Listens to other tabs of this inventory. */
   listen(): void {
-    this.channel?.addEventListener('message', ({ data }: MessageEvent<{ readonly stop?: string }>) => {
-      if (data.stop !== this.place.name || this.elsewhere) return;
-      void this.save().then(() => this.channel?.postMessage({ saved: this.place.name }));
+    const { channel, place } = this;
+    channel?.addEventListener('message', async ({ data }: MessageEvent<TabMessage>) => {
+      if (data.inventory !== place.name || data.says !== 'stop' || this.elsewhere || !place.keeps) return;
+      await this.save();
+      const says = this.unsaved.size > 0 ? 'unsaved' : 'saved';
+      channel.postMessage({ inventory: place.name, says } satisfies TabMessage);
     });
   }
 
@@ -178,26 +361,33 @@ export class Opened {
     this.tell();
   }
 
-  /** Gives the inventory free for other tabs, and ends. */
-  async close(): Promise<void> {
+  /**
+   * Gives the inventory free for other tabs, and ends.
+   * @param force whether what can't be kept may be lost. @throws Trouble if something is not kept
+   */
+  async close(force = false): Promise<void> {
     await this.save();
+    if (!this.isSafe && !force) throw new Trouble(this.whyUnsafe);
+    this.isClosed = true;
+    clearTimeout(this.timer);
     this.heeding.clear();
+    this.following.clear();
     this.release?.();
     this.channel?.close();
   }
 
-  private async readAnew(): Promise<void> {
-    this.texts.clear();
-    for (const path of (await this.place.list()).filter(isInventory)) {
-      const content = await this.place.read(path);
-      if (content) this.texts.set(path, await content.text());
-    }
-    // What could not be written stands before what was.
-    for (const [path, text] of this.unsaved) this.texts.set(path, text);
+  private get whyUnsafe(): string {
+    if (!this.place.keeps) return 'This browser keeps nothing. Download the inventory as a ZIP.';
+    const names = inOrder(this.unsaved).join(', ');
+    return `Not kept: ${names}. ${this.trouble ?? 'Choose first which text is to stay.'}`;
   }
 
   private tell(): void {
     for (const listener of this.heeding) listener();
+  }
+
+  private told(path: string, change: FileChange): void {
+    for (const listener of this.following) listener(path, change);
   }
 
   /** What the server is told of files. */
@@ -217,4 +407,10 @@ export class Opened {
     namedPaths: async ({ most }) =>
       (await this.place.list()).filter(path => !isInventory(path)).slice(0, most),
   };
+}
+
+/** Between tabs. */
+interface TabMessage {
+  readonly inventory: string;
+  readonly says: 'stop' | 'saved' | 'unsaved';
 }

@@ -3,7 +3,7 @@
 import type { EditorView } from '@codemirror/view';
 import type { RefObject } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import type { CodeAction, Diagnostic } from 'vscode-languageserver-protocol';
+import type { CodeAction } from 'vscode-languageserver-protocol';
 import {
   PAPER,
   type Paper,
@@ -14,6 +14,7 @@ import {
   type TreePreview,
 } from '../../server/lsp/requests.ts';
 import { isMistakeCode } from '../../server/rules/mistake-codes.ts';
+import type { Checked, Counts, ToldCounts } from './counts.ts';
 import { fixAll, fixesFor } from './findings.ts';
 import { html } from './html.ts';
 import type { Language } from './language.ts';
@@ -22,13 +23,15 @@ import { FOLDER, uriOf } from './opened.ts';
 
 type GoTo = (path: string, line: number) => void;
 
-const GRAVITY = ['', 'Error', 'Warning', 'Note', 'Note'] as const;
+/** A longer list helps nobody, and slows every key. */
+const MOST_ROWS = 500;
 
-/** The findings of files by their paths; undefined where one could not be checked, none where it is not checked yet. */
-export type Checked = ReadonlyMap<string, readonly Diagnostic[] | undefined>;
+const GRAVITY = ['', 'Error', 'Warning', 'Note', 'Note'] as const;
 
 export function FindingsPanel({
   found,
+  told,
+  total,
   paths,
   goTo,
   offer,
@@ -39,6 +42,8 @@ export function FindingsPanel({
   explain,
 }: {
   found: Checked;
+  told: ToldCounts;
+  total: Counts | undefined;
   paths: readonly string[];
   goTo: GoTo;
   offer: (fixes: readonly CodeAction[]) => void;
@@ -54,6 +59,7 @@ export function FindingsPanel({
   const rows = paths
     .flatMap(path => (found.get(path) ?? []).map(finding => ({ path, finding })))
     .sort((a, b) => (a.finding.severity ?? 1) - (b.finding.severity ?? 1));
+  const isCut = rows.length > MOST_ROWS || paths.some(path => told.has(path));
   return html`<section class="findings" hidden=${hidden} aria-label="Findings">
     <h2>Findings</h2>
     ${
@@ -78,6 +84,14 @@ export function FindingsPanel({
           </p>`
         : null
     }
+    ${
+      isCut && total
+        ? html`<p role="status">
+            There are ${total.errors.toLocaleString('en-US')} errors and ${total.warnings.toLocaleString('en-US')} warnings;
+            some of them are shown, the gravest first. Others follow when these are mended.
+          </p>`
+        : null
+    }
     ${waiting.length > 0 ? html`<p role="status">Not checked yet: ${waiting.join(', ')}.</p>` : null}
     ${
       rows.length === 0 && waiting.length + failed.length === 0 && paths.length > 0
@@ -85,7 +99,7 @@ export function FindingsPanel({
         : null
     }
     <ul>
-      ${rows.map(
+      ${rows.slice(0, MOST_ROWS).map(
         ({ path, finding }) => html`<li class=${`level-${finding.severity ?? 1}`}>
           <p class="place">
             <strong>${GRAVITY[finding.severity ?? 1]}</strong>

@@ -6,34 +6,10 @@ import { diskPlace, hasDisk, mayOpen, pickFolder } from './disk-place.ts';
 import { html } from './html.ts';
 import { Opened } from './opened.ts';
 import { save } from './panels.ts';
-import { isInventory, type Place, segmentsOf } from './place.ts';
+import { isInventory, reasonOf, segmentsOf, Trouble } from './place.ts';
 import { linkTo } from './share.ts';
-import { unzipped, zipOf } from './zip.ts';
-
-async function filled(name: string, files: ReadonlyMap<string, Blob>): Promise<Place> {
-  const taken = new Set(await browserInventories());
-  let free = name;
-  for (let i = 2; taken.has(free); i++) free = `${name} ${i}`;
-  const place = await browserPlace(free);
-  for (const [path, content] of files)
-    await place.write(path, isInventory(path) ? await content.text() : content);
-  return place;
-}
-
-/** Puts dropped or chosen files into the browser's store: a ZIP, or files by themselves. */
-export async function takeIn(files: readonly File[]): Promise<Opened> {
-  const all = new Map<string, Blob>();
-  for (const file of files) {
-    if (file.name.endsWith('.zip'))
-      for (const [path, content] of await unzipped(file)) all.set(path, content);
-    else all.set(file.webkitRelativePath || file.name, file);
-  }
-  const first = files[0];
-  const name = first
-    ? (first.webkitRelativePath.split('/')[0] || first.name).replace(/\.[^.]*$/, '')
-    : 'Inventory';
-  return Opened.of(await filled(name, all));
-}
+import { chosen } from './take-in.ts';
+import { zipOf } from './zip.ts';
 
 export function PlacesMenu({
   opened,
@@ -53,17 +29,26 @@ export function PlacesMenu({
     void keptFolders().then(setFolders);
   };
   useEffect(look, [opened]);
-  const openFolder = async (handle: FileSystemDirectoryHandle | undefined) => {
-    if (!handle || !(await mayOpen(handle))) return;
+  const openFolder = async (handle: FileSystemDirectoryHandle): Promise<Opened> => {
+    if (!(await mayOpen(handle)))
+      throw new Trouble(
+        `The browser gave no access to the folder ${handle.name}. Open it again and allow it, or drop it on the page: then a copy is kept in the browser.`,
+      );
     await keepFolder(handle);
-    choose(Opened.of(diskPlace(handle)));
+    return Opened.of(diskPlace(handle));
   };
-  const download = async () =>
-    save(
-      `${opened.place.name}.zip`,
-      await zipOf(opened.place, new Map(opened.paths.map(one => [one, opened.text(one)!]))),
-      'application/zip',
-    );
+  const pick = async () => {
+    const handle = await pickFolder();
+    if (handle) choose(openFolder(handle));
+  };
+  const download = async () => {
+    const zip = await zipOf(opened).catch(error => alert(`No ZIP could be made: ${reasonOf(error)}`));
+    if (zip) save(`${opened.place.name}.zip`, zip, 'application/zip');
+  };
+  const remove = () => {
+    if (path !== undefined && confirm(`Delete ${path}? It can be brought back until the page is closed.`))
+      opened.remove(path);
+  };
   const share = async () => {
     const link = path === undefined ? undefined : linkTo(opened.text(path) ?? '');
     if (link === undefined) alert('This text is too long for a link: send the ZIP.');
@@ -77,7 +62,7 @@ export function PlacesMenu({
       alert(`${name} leads out of the inventory: give a name such as trees.wood.`);
       return;
     }
-    if (opened.text(full) === undefined) opened.change(full, '');
+    if (opened.text(full) === undefined) opened.put(full, '');
     setPath(full);
   };
   return html`<div class="places">
@@ -89,17 +74,18 @@ export function PlacesMenu({
     <details>
       <summary>${opened.place.name}</summary>
       <div class="menu">
-        <button onClick=${addFile}>New file…</button>
+        <button onClick=${addFile} disabled=${!opened.mayWrite}>New file…</button>
+        <button onClick=${remove} disabled=${path === undefined || !opened.mayWrite}>Delete this file…</button>
         <button onClick=${() => void download()}>Download as ZIP</button>
         <button onClick=${() => void share()}>Copy a link to this text</button>
         <label class="button">Open files or a ZIP…
           <input type="file" multiple accept=".wood,.zip,image/*" onChange=${(event: Event) => {
             const files = [...((event.target as HTMLInputElement).files ?? [])];
-            if (files.length > 0) choose(takeIn(files));
+            if (files.length > 0) choose(chosen(files));
           }} />
         </label>
-        ${hasDisk() ? html`<button onClick=${() => void pickFolder().then(openFolder)}>Open a folder on this device…</button>` : null}
-        ${folders.map(handle => html`<button onClick=${() => void openFolder(handle)}>Folder ${handle.name}</button>`)}
+        ${hasDisk() ? html`<button onClick=${() => void pick()}>Open a folder on this device…</button>` : null}
+        ${folders.map(handle => html`<button onClick=${() => choose(openFolder(handle))}>Folder ${handle.name}</button>`)}
         ${kept
           .filter(name => name !== opened.place.name)
           .map(

@@ -1,10 +1,13 @@
 /** The files that editors show, and edits to those that none shows. */
 
 import { type LSPClient, LSPPlugin, Workspace, type WorkspaceFile } from '@codemirror/lsp-client';
-import { Text } from '@codemirror/state';
+import { Annotation, Text } from '@codemirror/state';
 import type { EditorView } from '@codemirror/view';
 import type { Position, TextEdit, WorkspaceEdit } from 'vscode-languageserver-protocol';
-import { type Opened, pathOf } from './opened.ts';
+import { type FileChange, type Opened, pathOf, uriOf } from './opened.ts';
+
+/** Of a text that is shown anew because it changed where it lies: a text that may not be written takes no other change. */
+export const changedWhereItLies = Annotation.define<true>();
 
 class OpenFile implements WorkspaceFile {
   constructor(
@@ -36,6 +39,19 @@ function edited(text: string, edits: readonly TextEdit[]): string {
     }))
     .sort((a, b) => b.from - a.from);
   return placed.reduce((left, { from, to, newText }) => left.slice(0, from) + newText + left.slice(to), text);
+}
+
+/** The stretch in which two texts differ. */
+function differing(
+  before: string,
+  after: string,
+): { readonly from: number; readonly to: number; readonly insert: string } {
+  const most = Math.min(before.length, after.length);
+  let start = 0;
+  while (start < most && before[start] === after[start]) start++;
+  let end = 0;
+  while (end < most - start && before.at(-1 - end) === after.at(-1 - end)) end++;
+  return { from: start, to: before.length - end, insert: after.slice(start, after.length - end) };
 }
 
 export class InventoryWorkspace extends Workspace {
@@ -77,6 +93,8 @@ export class InventoryWorkspace extends Workspace {
   override closeFile(uri: string, view: EditorView): void {
     this.files = this.files.filter(file => file.uri !== uri || file.view !== view);
     this.client.didClose(uri);
+    // What it takes for the file is as old as the last time it read it.
+    this.told(uri, this.opened.text(pathOf(uri)) === undefined ? 3 : 2);
   }
 
   override displayFile(uri: string): Promise<EditorView | null> {
@@ -85,6 +103,7 @@ export class InventoryWorkspace extends Workspace {
 
   /** Applies the edits of the server to all files that they are about. */
   applyEdit({ changes, documentChanges }: WorkspaceEdit): void {
+    if (!this.opened.mayWrite) return;
     const all = new Map<string, readonly TextEdit[]>([
       ...Object.entries(changes ?? {}),
       ...(documentChanges ?? []).flatMap((one): [string, TextEdit[]][] =>
@@ -105,14 +124,25 @@ export class InventoryWorkspace extends Workspace {
       else {
         const text = this.opened.text(pathOf(uri));
         if (text === undefined) continue;
-        this.opened.change(pathOf(uri), edited(text, edits));
-        this.told(uri);
+        this.opened.put(pathOf(uri), edited(text, edits));
       }
     }
   }
 
-  /** Tells the server that a file changed that no editor shows. */
-  told(uri: string, type: 1 | 2 | 3 = 2): void {
+  /** A file changed by something else than its editor. */
+  changedElsewhere(path: string, change: FileChange): void {
+    const uri = uriOf(path);
+    const view = this.files.find(file => file.uri === uri)?.view;
+    const text = this.opened.text(path);
+    if (!view || text === undefined) this.told(uri, change);
+    else if (view.state.doc.toString() !== text)
+      view.dispatch({
+        changes: differing(view.state.doc.toString(), text),
+        annotations: changedWhereItLies.of(true),
+      });
+  }
+
+  private told(uri: string, type: FileChange): void {
     this.client.notification('workspace/didChangeWatchedFiles', { changes: [{ uri, type }] });
   }
 }

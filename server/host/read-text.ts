@@ -1,6 +1,7 @@
 /** Decodes the bytes of a file, or says why they are not text. */
 
 import { constants, isUtf8 } from 'node:buffer';
+import { isUtf16 } from '../base/utf16.ts';
 
 export type TextRead =
   | { readonly text: string; readonly byteOrderMark: boolean }
@@ -21,15 +22,6 @@ export function readText(bytes: Uint8Array): TextRead {
   return text.startsWith('\uFEFF')
     ? { text: text.slice(1), byteOrderMark: true }
     : { text, byteOrderMark: false };
-}
-
-/** By the byte order mark, or by zeros between the first letters, since inventories begin with ASCII. */
-function isUtf16([first, second, third, fourth]: Uint8Array): boolean {
-  if ((first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff)) return true;
-  return (
-    (second === 0 && fourth === 0 && !!first && !!third) ||
-    (first === 0 && third === 0 && !!second && !!fourth)
-  );
 }
 
 /** 1-based. In UTF-8 the byte of a line end occurs in no other character, so lines can be tested one by one. */
