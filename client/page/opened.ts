@@ -4,6 +4,7 @@
  */
 
 import { folderOf } from '../../server/facts/paths.ts';
+import { OneWriter } from './one-writer.ts';
 import { inOrder, isInventory, type Place, reasonOf, Trouble } from './place.ts';
 import { formOf, NEW_FORM, rawOf, rawText, type TextForm, textOf } from './text-form.ts';
 import type { FileAnswers } from './transport.ts';
@@ -60,11 +61,13 @@ export class Opened {
   private isTouched = false;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private working: Promise<void> = Promise.resolve();
-  private release: (() => void) | undefined;
+  private readonly writer: OneWriter;
   private readonly heeding = new Set<() => void>();
   private readonly following = new Set<(path: string, change: FileChange) => void>();
 
-  private constructor(readonly place: Place) {}
+  private constructor(readonly place: Place) {
+    this.writer = new OneWriter(place.name);
+  }
 
   /** Reads all texts of a place. */
   static async of(place: Place): Promise<Opened> {
@@ -294,71 +297,33 @@ export class Opened {
    * kept; this one then shows what is there.
    */
   async own(steal: boolean): Promise<void> {
-    // Pages that are not secure have no locks, and what is only in memory is no other tab's.
-    if (!('locks' in navigator) || !this.place.keeps) return;
-    if (steal && (await this.askToStop()) === 'unsaved') {
+    // What is in memory alone is no other tab's.
+    if (!this.place.keeps) return;
+    if (steal && (await this.writer.askToStop()) === 'unsaved') {
       this.trouble =
         'The other tab could not keep what was typed in it, and goes on. Download the inventory as a ZIP there, or make room, then come back.';
       this.tell();
       return;
     }
-    const name = `soundwood ${this.place.name}`;
-    const mine = await new Promise<boolean>(resolve => {
-      navigator.locks
-        .request(name, steal ? { steal } : { ifAvailable: true }, lock => {
-          resolve(lock !== null);
-          if (!lock) return undefined;
-          return new Promise<void>(release => {
-            this.release = release;
-          });
-        })
-        // Rejects when another tab takes it.
-        .catch(() => this.stop());
-    });
-    this.elsewhere = !mine;
+    this.elsewhere = !(await this.writer.own(steal, () => {
+      this.elsewhere = true;
+      this.tell();
+    }));
     this.trouble = undefined;
-    if (mine)
+    if (this.mayWrite)
       await this.lookAgain().catch(error => {
         this.trouble = reasonOf(error);
       });
     this.tell();
   }
 
-  private readonly channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel('soundwood') : undefined;
-
-  /** Asks the tab that writes to keep all it has, and waits until it says whether it did, or for a second. */
-  private askToStop(): Promise<'saved' | 'unsaved' | 'silent'> {
-    const { channel, place } = this;
-    if (!channel) return Promise.resolve('silent');
-    return new Promise(resolve => {
-      const end = (answer: 'saved' | 'unsaved' | 'silent') => {
-        channel.removeEventListener('message', heard);
-        resolve(answer);
-      };
-      const heard = ({ data }: MessageEvent<TabMessage>) => {
-        if (data.inventory === place.name && data.says !== 'stop') end(data.says);
-      };
-      channel.addEventListener('message', heard);
-      setTimeout(() => end('silent'), 1000);
-      channel.postMessage({ inventory: place.name, says: 'stop' } satisfies TabMessage);
-    });
-  }
-
   /** Listens to other tabs of this inventory. */
   listen(): void {
-    const { channel, place } = this;
-    channel?.addEventListener('message', async ({ data }: MessageEvent<TabMessage>) => {
-      if (data.inventory !== place.name || data.says !== 'stop' || this.elsewhere || !place.keeps) return;
+    this.writer.onAsked(async () => {
+      if (this.elsewhere || !this.place.keeps) return undefined;
       await this.save();
-      const says = this.unsaved.size > 0 ? 'unsaved' : 'saved';
-      channel.postMessage({ inventory: place.name, says } satisfies TabMessage);
+      return this.unsaved.size > 0 ? 'unsaved' : 'saved';
     });
-  }
-
-  private stop(): void {
-    this.elsewhere = true;
-    this.release = undefined;
-    this.tell();
   }
 
   /**
@@ -372,8 +337,7 @@ export class Opened {
     clearTimeout(this.timer);
     this.heeding.clear();
     this.following.clear();
-    this.release?.();
-    this.channel?.close();
+    this.writer.close();
   }
 
   private get whyUnsafe(): string {
@@ -407,10 +371,4 @@ export class Opened {
     namedPaths: async ({ most }) =>
       (await this.place.list()).filter(path => !isInventory(path)).slice(0, most),
   };
-}
-
-/** Between tabs. */
-interface TabMessage {
-  readonly inventory: string;
-  readonly says: 'stop' | 'saved' | 'unsaved';
 }
