@@ -9,6 +9,7 @@ import { contributes } from '../package.json';
 import { Dialog } from './dialog.ts';
 import { html } from './html.ts';
 import { htmlOf } from './markdown.ts';
+import { recall, remember } from './remember.ts';
 
 /** Name of the inventory to learn with. */
 export const SAMPLE = 'Sample';
@@ -24,14 +25,14 @@ const STEPS = (contributes.walkthroughs[0]?.steps ?? [])
 const DONE = 'soundwood.learned';
 const CLOSED = 'closed';
 
-const kept = (): readonly string[] => (localStorage.getItem(DONE) ?? '').split(' ').filter(Boolean);
+const kept = (): readonly string[] => (recall(DONE) ?? '').split(' ').filter(Boolean);
 
 /** The steps that were done, with a function that notes another one. */
 export function useLearned(): readonly [done: readonly string[], did: (step: string) => void] {
   const [done, setDone] = useState(kept);
   const did = (step: string) => {
     if (kept().includes(step)) return;
-    localStorage.setItem(DONE, [...kept(), step].join(' '));
+    remember(DONE, [...kept(), step].join(' '));
     setDone(kept());
   };
   return [done, did];

@@ -8,36 +8,19 @@ import { html } from './html.ts';
 import { SAMPLE } from './learn.ts';
 import { Opened } from './opened.ts';
 import { memoryPlace, type Place, reasonOf } from './place.ts';
+import { recall, remember } from './remember.ts';
 import { sharedText } from './share.ts';
 import { chosen, dropped } from './take-in.ts';
 import { keepPage } from './update.ts';
 
 const LAST = 'soundwood.last';
 
-/** Some private windows have no such store. */
-const stored = {
-  get last(): string | null {
-    try {
-      return localStorage.getItem(LAST);
-    } catch {
-      return null;
-    }
-  },
-  set last(name: string) {
-    try {
-      localStorage.setItem(LAST, name);
-    } catch {
-      // The sample opens next time.
-    }
-  },
-};
-
 async function first(): Promise<Opened> {
   const shared = sharedText(location.hash);
   if (shared !== undefined) return fromLink(shared);
   if (location.hash.startsWith('#text='))
     complaint = 'The link is damaged, and its text could not be read. Ask for it again, or for the ZIP.';
-  const { last } = stored;
+  const last = recall(LAST);
   const kept = await browserInventories();
   const name = last !== null && kept.includes(last) ? last : kept[0];
   return name === undefined ? ofSample(await browserPlace(SAMPLE)) : Opened.of(await browserPlace(name));
@@ -76,7 +59,7 @@ async function show(next: Promise<Opened>): Promise<void> {
     await leave();
     await opened.own(false);
     open(opened);
-    stored.last = opened.place.name;
+    remember(LAST, opened.place.name);
   } catch (error) {
     complaint = reasonOf(error);
     if (!now) open(await ofSample(memoryPlace(SAMPLE)));
