@@ -1,6 +1,5 @@
 /** The page for browsers, in a real one: from nothing to a report, offline, in two tabs, with a full store. */
 
-import { type ChildProcess, spawn } from 'node:child_process';
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import type { AxeResults } from 'axe-core';
@@ -8,63 +7,40 @@ import { unzipSync } from 'fflate';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { contributes } from '../../client/package.json';
-import { PROGRAM } from '../built.ts';
-import { HANG } from '../hang.ts';
 import { HOSTILE_TEXTS, inventoryOf } from '../trust/hostile.ts';
 import { openChromium, withoutBrowser } from './chromium.ts';
+import {
+  DESKTOP,
+  finding,
+  isKept,
+  openPage,
+  PHONE,
+  part,
+  personOf,
+  type Served,
+  servePage,
+  textOf,
+  type,
+} from './page.ts';
 
 const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const DESKTOP = { viewport: { width: 1360, height: 820 } };
-const PHONE = { viewport: { width: 390, height: 780 }, hasTouch: true, isMobile: true };
-
 describe.skipIf(withoutBrowser)('in Chromium', () => {
   let browser: Browser;
-  let program: ChildProcess;
-  let address: string;
+  let served: Served;
 
   beforeAll(async () => {
-    program = spawn(process.execPath, [PROGRAM, 'serve', '--page'], {
-      stdio: ['ignore', 'pipe', 'inherit'],
-    });
-    address = await new Promise<string>((resolve, reject) => {
-      program.stdout!.once('data', (said: Buffer) => resolve(said.toString().trim()));
-      program.once('exit', code => reject(new Error(`serve --page ended with ${code}`)));
-    });
+    served = await servePage();
     browser = await openChromium();
   });
   afterAll(async () => {
     await browser?.close();
-    program?.kill();
+    served?.end();
   });
 
-  /** A person's browser, and what its pages asked for beside their own origin or complained of. */
-  async function person(options: Parameters<Browser['newContext']>[0] = DESKTOP) {
-    const context = await browser.newContext(options);
-    context.setDefaultTimeout(HANG / 2);
-    const deeds: string[] = [];
-    context.on('request', request => {
-      const { origin, protocol } = new URL(request.url());
-      if (origin !== new URL(address).origin && !['data:', 'blob:'].includes(protocol))
-        deeds.push(`asked for ${request.url()}`);
-    });
-    context.on('page', page => {
-      page.on('pageerror', error => deeds.push(String(error)));
-      page.on('dialog', dialog => {
-        deeds.push(`dialog ${dialog.message()}`);
-        void dialog.dismiss();
-      });
-    });
-    return { context, deeds };
-  }
+  const person = (options?: Parameters<Browser['newContext']>[0]) =>
+    personOf(browser, served.address, options);
+  const open = (context: BrowserContext, fragment?: string) => openPage(context, served.address, fragment);
 
-  async function open(context: BrowserContext, fragment = ''): Promise<Page> {
-    const page = await context.newPage();
-    await page.goto(`${address}?on=2026-06-01${fragment}`);
-    await page.locator('.cm-content').waitFor();
-    return page;
-  }
-
-  const finding = (page: Page, words: string) => page.locator('.findings li', { hasText: words }).first();
   /** What keeps people out, by axe, with the contrast that the sun asks for (WCAG 2.2, 1.4.6): 7 to 1. */
   async function violations(page: Page): Promise<readonly string[]> {
     await page.evaluate(axe);
@@ -75,21 +51,6 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     );
     return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`);
   }
-
-  const part = (page: Page, name: string) =>
-    page
-      .getByRole('navigation')
-      .getByRole('button', { name: new RegExp(`^${name}`) })
-      .click();
-  const textOf = async (page: Page) => (await page.locator('.cm-line').allTextContents()).join('\n');
-  const type = async (page: Page, text: string) => {
-    await page.locator('.cm-content').click();
-    await page.keyboard.press('Control+Home');
-    await page.keyboard.type(text);
-    await page.keyboard.press('Escape');
-  };
-  const isKept = (page: Page) =>
-    page.getByRole('status').filter({ hasText: 'Kept on this device' }).waitFor();
 
   test.each([
     ['at a desk', DESKTOP],
