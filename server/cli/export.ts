@@ -1,16 +1,19 @@
 /** `soundwood export`: trees for maps, spreadsheets and queries; all facts as JSON Lines. */
 
-import { resolve } from 'node:path';
-import { type ItemLocation, type LocatedItem, showSound } from '../assess/not-computed.ts';
+import { setImmediate as nextTurn } from 'node:timers/promises';
+import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
 import { UserError } from '../base/user-error.ts';
 import { counted } from '../base/words.ts';
+import type { PlacedNode } from '../facts/file.ts';
 import { type PlacedFact, settingsFor, siteOf } from '../facts/workspace.ts';
-import { writeText } from '../host/write-text.ts';
+import type { FileInPieces } from '../host/write-text.ts';
 import type { ExportFact } from '../show/export-jsonl.ts';
-import { type ExportTree, withoutColumn } from '../show/tree-table.ts';
+import type { RowForm } from '../show/row-form.ts';
+import { BelowTrees, type ExportTree } from '../show/tree-table.ts';
 import { showProblems } from './files.ts';
+import { isTreeBlock, loadInventory } from './inventory.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
-import { loadWorkspace } from './load.ts';
+import { inPieces } from './write-out.ts';
 
 export interface ExportOptions {
   readonly format?: 'geojson' | 'csv' | 'jsonl' | 'parquet';
@@ -26,46 +29,39 @@ export async function exportFacts(
     throw new UserError('say with --format which form to write: geojson, csv, jsonl or parquet.');
   if (format === 'parquet' && output === undefined)
     throw new UserError('parquet is no text: say with --output which file to write.');
-  const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
-  const placeOf = ({ path, firstLine, fact }: PlacedFact): ItemLocation => ({
-    file: nameOf(path),
-    line: firstLine + 1,
-    what: fact.kind === 'tree' ? `tree ${fact.tag.value}` : fact.kind,
+  const { workspace, files, problems, nameOf } = await loadInventory(paths, {}, io);
+  const left: NotComputed[] = [];
+  const below = new BelowTrees();
+  let [written, mistaken] = [0, 0];
+  await inPieces(output, io, async write => {
+    const form = await FORMS[format](write);
+    for (const { path, blocks } of files) {
+      const file = nameOf(path);
+      const about = { file, site: siteOf(workspace, path), settings: settingsFor(workspace, path, io.today) };
+      for (const some of blocks(form.withSyntax)) {
+        // Lets signals and writes through.
+        await nextTurn();
+        for (const placed of some) {
+          if (placed.node.isDamaged) mistaken += placed.block.lines.filter(({ mistake }) => mistake).length;
+          const add = form.adding(placed, about);
+          if (!add) continue;
+          if (isTreeBlock(placed)) below.add(placed.fact);
+          const done = attempt(add);
+          if (done instanceof Fault) left.push(notComputed(placeOf(placed as PlacedFact, file), done));
+          else written++;
+        }
+        form.flush();
+      }
+    }
+    form.end();
   });
-  const facts = files.flatMap(({ path, facts }) =>
-    facts.map(
-      (placed): LocatedItem<ExportFact> => ({
-        place: placeOf(placed),
-        of: { placed, file: nameOf(path), settings: settingsFor(workspace, path, io.today) },
-      }),
-    ),
-  );
-  const trees = files.flatMap(({ path, trees }) =>
-    trees.map((placed): LocatedItem<ExportTree> => {
-      const settings = settingsFor(workspace, path, io.today);
-      const of = { placed, file: nameOf(path), site: siteOf(workspace, path), settings };
-      return { place: placeOf(placed), of };
-    }),
-  );
-  const { shown: content, left } =
-    format === 'jsonl'
-      ? await showSound(facts, (await import('../show/export-jsonl.ts')).factsJsonLines)
-      : await showSound(trees, await TABLES[format]());
-  if (output !== undefined) {
-    await writeText(resolve(io.cwd, output), content, io.cwd);
-    io.out(
-      `${output}: ${format === 'jsonl' ? counted(facts.length - left.length, 'fact') : counted(trees.length - left.length, 'tree')}.\n`,
-    );
-  } else io.out(String(content));
+  if (output !== undefined) io.out(`${output}: ${counted(written, format === 'jsonl' ? 'fact' : 'tree')}.\n`);
   // Only for a person at the terminal.
   if (io.interactive) {
-    const without = format === 'jsonl' ? undefined : withoutColumn(trees.map(({ of }) => of));
-    if (without !== undefined)
+    if (format !== 'jsonl' && below.words !== undefined)
       io.err(
-        `soundwood: a row for each tree is without what stands below it: ${without}; sizes of an inspection are in it where they count, without their day. --format jsonl writes all.\n`,
+        `soundwood: a row for each tree is without what stands below it: ${below.words}; sizes of an inspection are in it where they count, without their day. --format jsonl writes all.\n`,
       );
-    const damaged = files.flatMap(({ nodes }) => nodes.filter(({ isDamaged }) => isDamaged));
-    const mistaken = damaged.flatMap(({ block }) => block.lines.filter(({ mistake }) => mistake)).length;
     if (mistaken > 0)
       io.err(
         `soundwood: ${counted(mistaken, 'line')} with a mistake ${mistaken === 1 ? 'is' : 'are'} in no export; soundwood check says what is wrong.\n`,
@@ -76,10 +72,73 @@ export async function exportFacts(
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
 
-const TABLES: Readonly<
-  Record<'geojson' | 'csv' | 'parquet', () => Promise<(trees: readonly ExportTree[]) => string | Uint8Array>>
-> = {
-  geojson: async () => (await import('../show/export-geojson.ts')).treesGeoJson,
-  csv: async () => (await import('../show/export-csv.ts')).treesCsv,
-  parquet: async () => (await import('../show/export-parquet.ts')).treesParquet,
+const placeOf = ({ firstLine, fact }: PlacedFact, file: string) => ({
+  file,
+  line: firstLine + 1,
+  what: fact.kind === 'tree' ? `tree ${fact.tag.value}` : fact.kind,
+});
+
+type About = Omit<ExportTree, 'placed'>;
+type Write = FileInPieces['write'];
+
+/** A form while it is written. */
+interface Writing {
+  /** Whether it shows lines as they were written. */
+  readonly withSyntax: boolean;
+  /** Adds a block; undefined where the form has none of its kind. */
+  readonly adding: (placed: PlacedNode, about: About) => (() => void) | undefined;
+  /** Called now and then. */
+  readonly flush: () => void;
+  readonly end: () => void;
+}
+
+const FORMS: Readonly<Record<NonNullable<ExportOptions['format']>, (write: Write) => Promise<Writing>>> = {
+  csv: async write => treeRows((await import('../show/export-csv.ts')).treesCsv, write),
+  geojson: async write => treeRows((await import('../show/export-geojson.ts')).treesGeoJson, write),
+  jsonl: async write => {
+    const { add, ...rest } = rows<ExportFact>(
+      (await import('../show/export-jsonl.ts')).factsJsonLines,
+      write,
+    );
+    return {
+      ...rest,
+      withSyntax: false,
+      adding: (placed, about) => placed.fact && (() => add({ ...about, placed: placed as PlacedFact })),
+    };
+  },
+  parquet: async write => {
+    const { add, end } = (await import('../show/export-parquet.ts')).treesParquet(write);
+    return { withSyntax: true, adding: treesTo(add), flush: () => {}, end };
+  },
 };
+
+const treesTo =
+  (add: (tree: ExportTree) => void): Writing['adding'] =>
+  (placed, about) =>
+    isTreeBlock(placed) ? () => add({ ...about, placed }) : undefined;
+
+function treeRows(form: RowForm<ExportTree>, write: Write): Writing {
+  const { add, ...rest } = rows(form, write);
+  return { ...rest, withSyntax: true, adding: treesTo(add) };
+}
+
+function rows<Row>({ head, row, between, end }: RowForm<Row>, write: Write) {
+  let ready = head;
+  let isFirst = true;
+  const flush = () => {
+    if (ready !== '') write(ready);
+    ready = '';
+  };
+  return {
+    add(one: Row): void {
+      const text = row(one);
+      ready += isFirst ? text : between + text;
+      isFirst = false;
+    },
+    flush,
+    end(): void {
+      ready += end;
+      flush();
+    },
+  };
+}

@@ -7,7 +7,7 @@ import { UserError } from '../base/user-error.ts';
 import { counted } from '../base/words.ts';
 import { NotAFile, readBytes } from '../host/folders.ts';
 import { readText } from '../host/read-text.ts';
-import { type NewFile, newFile } from '../host/write-text.ts';
+import { type FileInPieces, newFile } from '../host/write-text.ts';
 import {
   guessMapping,
   type InventoryWriter,
@@ -308,7 +308,7 @@ interface ImportResult {
 async function writeTrees(
   rows: AsyncIterable<readonly TableRow[]>,
   writer: InventoryWriter,
-  output: NewFile | undefined,
+  output: FileInPieces | undefined,
   io: Io,
 ): Promise<ImportResult> {
   const write = async (text: string) => (output === undefined ? io.out(text) : output.write(text));

@@ -8,7 +8,8 @@ import { resolve } from 'node:path';
 import { opensBlock, parseBlock } from '../../grammar/blocks.ts';
 import { ownText } from '../../grammar/text.ts';
 import { UserError } from '../base/user-error.ts';
-import { BlockNode, fileOf, fileWith, nodesOf, PlacedNode } from '../facts/file.ts';
+import { BlockNode, fileOf, fileWith, nodesOf, type PlacedFact, PlacedNode } from '../facts/file.ts';
+import type { WrittenTree } from '../facts/types.ts';
 import { buildWorkspace, type FileSnapshot, placedSiteOf, type Workspace } from '../facts/workspace.ts';
 import { NotAFile } from '../host/folders.ts';
 import { shown } from '../host/paths.ts';
@@ -42,9 +43,10 @@ export interface InventoryFile {
   readonly tags: readonly string[];
   /**
    * All its blocks, in order, some hundred at a time.
+   * @param withSyntax where the syntax of every block is wanted
    * @throws UserError where the file changed since
    */
-  readonly blocks: () => Iterable<readonly PlacedNode[]>;
+  readonly blocks: (withSyntax?: boolean) => Iterable<readonly PlacedNode[]>;
 }
 
 export interface LoadOptions {
@@ -105,8 +107,8 @@ export async function loadInventory(
     progress.step();
   }
   progress.end();
-  const again = (file: Indexed, wanted?: ReadonlySet<number>) => readAgain(file, nameOf(file.path), wanted);
-  const workspace = { ...workspaceOf(indexed, again), now: io.today };
+  const again = (file: Indexed, options: BlockOptions = {}) => readAgain(file, nameOf(file.path), options);
+  const workspace = { ...workspaceOf(indexed, (file, wanted) => again(file, { wanted })), now: io.today };
   const asked = new Set(found.paths);
   return {
     workspace,
@@ -115,7 +117,8 @@ export async function loadInventory(
       .map(file => ({
         path: file.path,
         tags: file.tags,
-        blocks: () => (file.state ? again(file) : [workspace.files.get(file.path)!.blocks]),
+        blocks: withSyntax =>
+          file.state ? again(file, { withSyntax }) : [workspace.files.get(file.path)!.blocks],
       })),
     problems,
     root,
@@ -177,14 +180,18 @@ function inputText(bytes: Buffer): string {
   return read.text;
 }
 
-/**
- * The blocks of stretches, in their places in the file.
- * @param wanted offsets of blocks; stretches without any of them are passed over
- */
+interface BlockOptions {
+  /** Offsets of blocks; stretches without any of them are passed over. */
+  readonly wanted?: ReadonlySet<number>;
+  /** Whether the syntax of every block is wanted, which would otherwise be parsed again. */
+  readonly withSyntax?: boolean | undefined;
+}
+
+/** The blocks of stretches, in their places in the file. */
 export function* placedBlocks(
   path: string,
   stretches: Iterable<string>,
-  wanted?: ReadonlySet<number>,
+  { wanted, withSyntax }: BlockOptions = {},
 ): Iterable<readonly PlacedNode[]> {
   const offsets = wanted && [...wanted].sort((a, b) => a - b);
   let next = 0;
@@ -199,7 +206,7 @@ export function* placedBlocks(
       continue;
     }
     const blocks: PlacedNode[] = [];
-    for (const node of nodesOf(text)) {
+    for (const node of nodesOf(text, withSyntax)) {
       blocks.push(new PlacedNode(path, start, line, node));
       start += node.length;
       line += node.lineEnds;
@@ -219,15 +226,19 @@ function byItself(placed: PlacedNode): PlacedNode {
 function* readAgain(
   { source, path, state }: Indexed,
   name: string,
-  wanted: ReadonlySet<number> | undefined,
+  options: BlockOptions,
 ): Iterable<readonly PlacedNode[]> {
   try {
-    yield* placedBlocks(path, stretchesOf(source, { expected: state }), wanted);
+    yield* placedBlocks(path, stretchesOf(source, { expected: state }), options);
   } catch (error) {
     if (!isReadError(error)) throw error;
     throw new UserError(`${name} ${reasonOf(error)}.`);
   }
 }
+
+/** Whether a block is about a tree. */
+export const isTreeBlock = (placed: PlacedNode): placed is PlacedFact<WrittenTree> =>
+  placed.fact?.kind === 'tree';
 
 /** Of files that are not kept: with the trees that rules across files look at. */
 function workspaceOf(

@@ -31,7 +31,8 @@ export class BlockNode {
   readonly namesPhotos: boolean;
   private readonly syntax: Block | undefined;
 
-  constructor(block: Block) {
+  /** @param keepsSyntax where it is wanted of every block, and not for long */
+  constructor(block: Block, keepsSyntax = false) {
     const { text, lines, starts } = block;
     this.text = text;
     this.length = text.length;
@@ -43,7 +44,7 @@ export class BlockNode {
     this.hasNest = this.fact?.kind === 'tree' && hasNest(this.fact);
     this.isDamaged = lines.some(({ mistake }) => mistake);
     this.namesPhotos = this.fact?.kind === 'tree' && namesPhotos(this.fact);
-    this.syntax = this.isDamaged || text.length > LONG ? withoutSpareRoom(block) : undefined;
+    this.syntax = keepsSyntax || this.isDamaged || text.length > LONG ? withoutSpareRoom(block) : undefined;
   }
 
   /** Its syntax, which may have to be parsed again: get it once. */
@@ -209,8 +210,8 @@ export function withoutTrees(path: string, text: string): FileSnapshot {
 }
 
 /** The blocks of a text in order, one at a time. */
-export function* nodesOf(text: string): Iterable<BlockNode> {
-  for (const { block } of blocksOf(text)) yield new BlockNode(block);
+export function* nodesOf(text: string, keepsSyntax = false): Iterable<BlockNode> {
+  for (const { block } of blocksOf(text)) yield new BlockNode(block, keepsSyntax);
 }
 
 /** A file with this text. Of an earlier state of it the blocks that are still the same are taken over. */

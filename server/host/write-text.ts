@@ -1,71 +1,99 @@
 /** Writes files atomically: a crash leaves the old or the new content, never a part. */
 
-import { rmSync } from 'node:fs';
-import {
-  type FileHandle,
-  link,
-  open,
-  readdir,
-  realpath,
-  rename,
-  rm,
-  stat,
-  writeFile,
-} from 'node:fs/promises';
+import { appendFileSync, rmSync } from 'node:fs';
+import { type FileHandle, link, open, readdir, realpath, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { UserError } from '../base/user-error.ts';
 import { shown } from './paths.ts';
 
 /** Replaces the whole file and keeps its mode and owner. Throws UserError. */
 export async function writeText(path: string, text: string | Uint8Array, cwd: string): Promise<void> {
+  const file = await replacement(path, cwd);
   try {
-    const target = await realpath(path).catch(() => path);
-    const old = await stat(target).catch(() => undefined);
-    // Devices and pipes are written to, not replaced.
-    if (old && !old.isFile() && !old.isDirectory()) return await writeFile(target, text);
-    // Renaming needs write permission only on the folder; this honors a read-only file too.
-    if (old?.isFile()) await (await open(target, 'r+')).close();
-    const { name, file, end } = await openTemporary(target);
-    try {
-      await file.writeFile(text);
-      if (old) {
-        await file.chmod(old.mode);
-        // Fails for anybody but root, whose files already have the right owner.
-        await file.chown(old.uid, old.gid).catch(() => {});
-      }
-      await file.sync();
-      await file.close();
-      await rename(name, target);
-    } finally {
-      await end();
-    }
-  } catch (error) {
-    throw failed(path, cwd, error);
-  }
-}
-
-/** Writes a file that must not exist yet. Throws UserError. */
-export async function writeNewText(path: string, text: string, cwd: string): Promise<void> {
-  const file = await newFile(path, cwd);
-  try {
-    await file.write(text);
+    file.write(text);
     await file.keep();
   } finally {
     await file.drop();
   }
 }
 
-/** A file written in pieces under a temporary name and renamed when it is complete. */
-export interface NewFile {
-  readonly write: (text: string) => Promise<void>;
-  /** Gives the file its final name. Throws UserError if the name has been taken meanwhile. */
+/** A file written in pieces under a temporary name, which gets its own when it is complete. */
+export interface FileInPieces {
+  /** Throws UserError. */
+  readonly write: (piece: string | Uint8Array) => void;
+  /** Gives the file its final name. Throws UserError. */
   readonly keep: () => Promise<void>;
-  /** Removes the temporary file. */
+  /** Removes the temporary file; does nothing to a file that was kept. */
   readonly drop: () => Promise<void>;
 }
 
+/** For texts too long for memory: replaces the file when all is written. Throws UserError. */
+export async function replacement(path: string, cwd: string): Promise<FileInPieces> {
+  const told = tellingOf(path, cwd);
+  return told(async () => {
+    const target = await realpath(path).catch(() => path);
+    const old = await stat(target).catch(() => undefined);
+    // Devices and pipes are written to, not replaced.
+    if (old && !old.isFile() && !old.isDirectory()) {
+      const device = await open(target, 'w');
+      const close = () => device.close().catch(() => {});
+      return { write: writingTo(device, path, cwd), keep: close, drop: close };
+    }
+    // Renaming needs write permission only on the folder; this honors a read-only file too.
+    if (old?.isFile()) await (await open(target, 'r+')).close();
+    const { name, file, end } = await openTemporary(target);
+    return {
+      write: writingTo(file, path, cwd),
+      keep: () =>
+        told(async () => {
+          if (old) {
+            await file.chmod(old.mode);
+            // Fails for anybody but root, whose files already have the right owner.
+            await file.chown(old.uid, old.gid).catch(() => {});
+          }
+          await file.sync();
+          await file.close();
+          await rename(name, target);
+        }),
+      drop: end,
+    };
+  });
+}
+
+const writingTo =
+  ({ fd }: FileHandle, path: string, cwd: string): FileInPieces['write'] =>
+  piece => {
+    try {
+      appendFileSync(fd, piece);
+    } catch (error) {
+      throw failed(path, cwd, error);
+    }
+  };
+
+/** Turns errors of the system into ones for users. */
+const tellingOf =
+  (path: string, cwd: string) =>
+  async <T>(work: () => Promise<T>): Promise<T> => {
+    try {
+      return await work();
+    } catch (error) {
+      throw failed(path, cwd, error);
+    }
+  };
+
+/** Writes a file that must not exist yet. Throws UserError. */
+export async function writeNewText(path: string, text: string, cwd: string): Promise<void> {
+  const file = await newFile(path, cwd);
+  try {
+    file.write(text);
+    await file.keep();
+  } finally {
+    await file.drop();
+  }
+}
+
 /** A file that must not exist yet, for texts too long for memory. Throws UserError. */
-export async function newFile(path: string, cwd: string): Promise<NewFile> {
+export async function newFile(path: string, cwd: string): Promise<FileInPieces> {
   const exists = () => new UserError(`${shown(cwd, path)} exists already, and nothing is overwritten.`);
   const isThere = () =>
     stat(path).then(
@@ -77,7 +105,7 @@ export async function newFile(path: string, cwd: string): Promise<NewFile> {
     throw failed(path, cwd, error);
   });
   return {
-    write: text => file.appendFile(text).catch(error => Promise.reject(failed(path, cwd, error))),
+    write: writingTo(file, path, cwd),
     async keep() {
       try {
         await file.sync();

@@ -8,6 +8,7 @@ import { treesGeoJson } from '../show/export-geojson.ts';
 import { factsJsonLines } from '../show/export-jsonl.ts';
 import { showHistories } from '../show/history.ts';
 import { calendarTrees, histories, treesIn, weighedTrees } from '../show/papers.ts';
+import { allRows } from '../show/row-form.ts';
 import { plain } from '../show/terminal.ts';
 import { showWeighed } from '../show/weigh.ts';
 import { PAPER, type Paper, type PaperKind, type PaperParams } from './requests.ts';
@@ -63,7 +64,7 @@ export function registerPapers(session: Session): void {
           place: { file: path, line, what: `tree ${tree.tag.value}` },
           of: { placed, file: path, site: siteOf(workspace, path), settings: settingsFor(workspace, path) },
         }));
-        return written(rows, [], kind === 'csv' ? treesCsv : treesGeoJson);
+        return written(rows, [], some => allRows(kind === 'csv' ? treesCsv : treesGeoJson, some));
       }
       case 'jsonl': {
         const facts = files.flatMap(({ path, facts }) =>
@@ -72,7 +73,7 @@ export function registerPapers(session: Session): void {
             of: { placed, file: path, settings: settingsFor(workspace, path) },
           })),
         );
-        return written(facts, [], factsJsonLines);
+        return written(facts, [], some => allRows(factsJsonLines, some));
       }
     }
   };

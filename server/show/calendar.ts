@@ -23,10 +23,16 @@ const escaped = (text: string): string =>
     .replaceAll('\n', '\\n');
 
 const MOST_OCTETS = 75;
-const octetsOf = (character: string): number => new TextEncoder().encode(character).length;
+/** In UTF-8. */
+const octetsOf = (character: string): number => {
+  const code = character.codePointAt(0)!;
+  return code < 0x80 ? 1 : code < 0x800 ? 2 : code < 0x10000 ? 3 : 4;
+};
+const ASCII = /^[\x20-\x7E]*$/;
 
 /** Section 3.1: lines of at most 75 octets, broken between characters; continuation lines begin with a space. */
 function folded(line: string): string {
+  if (line.length <= MOST_OCTETS && ASCII.test(line)) return `${line}\r\n`;
   let out = '';
   let octets = 0;
   for (const character of line) {
@@ -65,8 +71,15 @@ function eventOf({ tree, site, file }: CalendarTree, appointment: Appointment, u
   ];
 }
 
+/** A calendar tree by tree. */
+export interface CalendarWriter {
+  readonly head: string;
+  readonly eventsOf: (tree: CalendarTree) => string;
+  readonly end: string;
+}
+
 /** @param on day number of the calendar */
-export function showCalendar(trees: readonly CalendarTree[], on: number): string {
+export function calendarWriter(on: number): CalendarWriter {
   const given = new Map<string, number>();
   const uidOf = ({ site, tree }: CalendarTree, { kind, subject }: Appointment): string => {
     const name = [site?.name.value ?? '', tree.tag.value, kind, subject].map(encodeURIComponent).join('/');
@@ -74,15 +87,23 @@ export function showCalendar(trees: readonly CalendarTree[], on: number): string
     given.set(name, times);
     return `${times === 1 ? name : `${name}/${times}`}@soundwood`;
   };
-  const lines = [
-    'BEGIN:VCALENDAR',
-    'VERSION:2.0',
-    'PRODID:-//Soundwood//Soundwood//EN',
-    'CALSCALE:GREGORIAN',
-    ...trees.flatMap(tree =>
-      tree.appointments.flatMap(appointment => eventOf(tree, appointment, uidOf(tree, appointment), on)),
-    ),
-    'END:VCALENDAR',
-  ];
-  return lines.map(folded).join('');
+  const text = (lines: readonly string[]) => lines.map(folded).join('');
+  return {
+    head: text([
+      'BEGIN:VCALENDAR',
+      'VERSION:2.0',
+      'PRODID:-//Soundwood//Soundwood//EN',
+      'CALSCALE:GREGORIAN',
+    ]),
+    eventsOf: tree =>
+      text(
+        tree.appointments.flatMap(appointment => eventOf(tree, appointment, uidOf(tree, appointment), on)),
+      ),
+    end: text(['END:VCALENDAR']),
+  };
+}
+
+export function showCalendar(trees: readonly CalendarTree[], on: number): string {
+  const { head, eventsOf, end } = calendarWriter(on);
+  return head + trees.map(eventsOf).join('') + end;
 }

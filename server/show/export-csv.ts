@@ -4,6 +4,7 @@
  */
 
 import { inertCell } from '../import/index.ts';
+import type { RowForm } from './row-form.ts';
 import { type Column, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
 
 const quoted = (cell: string): string =>
@@ -22,10 +23,11 @@ function cellOf({ of }: Column, tree: ExportTree): string {
   return quoted(inertCell(value));
 }
 
-export function treesCsv(trees: readonly ExportTree[]): string {
-  const rows = [
-    RECORD_COLUMNS.map(({ name }) => name),
-    ...trees.map(tree => RECORD_COLUMNS.map(column => cellOf(column, tree))),
-  ];
-  return rows.map(row => `${row.join(',')}\r\n`).join('');
-}
+const line = (cells: readonly string[]): string => `${cells.join(',')}\r\n`;
+
+export const treesCsv: RowForm<ExportTree> = {
+  head: line(RECORD_COLUMNS.map(({ name }) => name)),
+  row: tree => line(RECORD_COLUMNS.map(column => cellOf(column, tree))),
+  between: '',
+  end: '',
+};

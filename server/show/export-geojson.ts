@@ -1,5 +1,6 @@
 /** Trees as GeoJSON (RFC 7946): positions as longitude, latitude in WGS 84; one feature per line. */
 
+import type { RowForm } from './row-form.ts';
 import { jsonText } from './sanitize.ts';
 import { CONTEXT_COLUMNS, degrees, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
 
@@ -20,5 +21,9 @@ function featureOf(tree: ExportTree) {
 }
 
 /** A tree without position is a feature without geometry (RFC 7946, section 3.2). */
-export const treesGeoJson = (trees: readonly ExportTree[]): string =>
-  `{"type":"FeatureCollection","features":[\n${trees.map(tree => jsonText(featureOf(tree))).join(',\n')}\n]}\n`;
+export const treesGeoJson: RowForm<ExportTree> = {
+  head: '{"type":"FeatureCollection","features":[\n',
+  row: tree => jsonText(featureOf(tree)),
+  between: ',\n',
+  end: '\n]}\n',
+};

@@ -16,6 +16,7 @@ import { type Member, SCHEMA_OF, SCHEMAS } from '../facts/schema.ts';
 import type { Settings } from '../facts/settings.ts';
 import { latestState } from '../facts/state.ts';
 import { millJson } from './mill-json.ts';
+import type { RowForm } from './row-form.ts';
 import { jsonText } from './sanitize.ts';
 
 export interface ExportFact {
@@ -106,13 +107,15 @@ function isUnread(value: unknown, head: Headed['at'] | undefined): boolean {
   return word === UNREAD && start === head.start;
 }
 
-export const factsJsonLines = (facts: readonly ExportFact[]): string =>
-  facts
-    .map(({ placed, file, settings }) => {
-      const { fact, firstLine } = placed;
-      const { members } = SCHEMA_OF.get(fact.kind)!;
-      const mill = fact.kind === 'tree' ? millOf(latestState(fact), settings) : undefined;
-      const computed = mill === undefined ? {} : { mill: millJson(mill) };
-      return `${jsonText({ kind: fact.kind, file, line: firstLine + 1, ...membersJson(fact as unknown as ExportMembers, members), ...computed })}\n`;
-    })
-    .join('');
+export const factsJsonLines: RowForm<ExportFact> = {
+  head: '',
+  row({ placed, file, settings }) {
+    const { fact, firstLine } = placed;
+    const { members } = SCHEMA_OF.get(fact.kind)!;
+    const mill = fact.kind === 'tree' ? millOf(latestState(fact), settings) : undefined;
+    const computed = mill === undefined ? {} : { mill: millJson(mill) };
+    return `${jsonText({ kind: fact.kind, file, line: firstLine + 1, ...membersJson(fact as unknown as ExportMembers, members), ...computed })}\n`;
+  },
+  between: '',
+  end: '',
+};

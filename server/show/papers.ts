@@ -126,24 +126,45 @@ export const seasons = (
 
 /** The appointments of all trees of some files. */
 export function calendarTrees(
-  { workspace, today }: DatedWorkspace,
+  dated: DatedWorkspace,
   files: readonly FileSnapshot[],
   nameOf: NameOf,
 ): { readonly trees: readonly CalendarTree[]; readonly faulty: readonly NotComputed[] } {
-  const faulty: NotComputed[] = [];
-  const person = personIn(workspace);
-  const crew = (id: string) => workspace.crews.get(id)?.fact;
-  const trees = treesIn(files, today).map(({ path, tree, line }): CalendarTree => {
-    const site = siteOf(workspace, path);
-    const settings = settingsFor(workspace, path, today);
-    const file = nameOf(path);
-    const nestTreesNear = nestTreesAround(workspace, path);
-    const days = attempt(() => appointmentsOf({ tree, site, settings, today, person, crew, nestTreesNear }));
-    if (!(days instanceof Fault)) return { tree, site, file, appointments: days };
-    faulty.push(notComputed({ file, line, what: `tree ${tree.tag.value}` }, days));
-    return { tree, site, file, appointments: [missing(today)] };
+  const found = files.flatMap(({ path, trees }) => {
+    const daysOf = calendarOf(dated, path, nameOf(path));
+    return trees.map(daysOf);
   });
-  return { trees, faulty };
+  return { trees: found.map(({ tree }) => tree), faulty: found.flatMap(({ faulty }) => faulty ?? []) };
+}
+
+/** The appointments of the trees of a file. */
+export function calendarOf(
+  { workspace, today }: DatedWorkspace,
+  path: string,
+  file: string,
+): (placed: PlacedFact<WrittenTree>) => {
+  readonly tree: CalendarTree;
+  readonly faulty: NotComputed | undefined;
+} {
+  const site = siteOf(workspace, path);
+  const around = {
+    site,
+    settings: settingsFor(workspace, path, today),
+    today,
+    person: personIn(workspace),
+    crew: (id: string) => workspace.crews.get(id)?.fact,
+    nestTreesNear: nestTreesAround(workspace, path),
+  };
+  return ({ fact, firstLine }) => {
+    const tree = treeOn(fact, today);
+    const days = attempt(() => appointmentsOf({ ...around, tree }));
+    if (!(days instanceof Fault))
+      return { tree: { tree, site, file, appointments: days }, faulty: undefined };
+    return {
+      tree: { tree, site, file, appointments: [missing(today)] },
+      faulty: notComputed({ file, line: firstLine + 1, what: `tree ${tree.tag.value}` }, days),
+    };
+  };
 }
 
 /** A placeholder: a tree whose days were not computed must not look like one without appointments. */

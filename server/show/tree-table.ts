@@ -40,27 +40,33 @@ export interface Column {
 }
 
 /** What a tree states of a field, as the line has it that states it. */
-function written(tree: ExportTree, field: string): string | undefined {
-  const place = placeOf(tree, field);
-  const line = place && lineAt(tree, place);
-  if (!line) return undefined;
-  // The felling that is a record of work is its day.
-  if (!isOf(line, field)) return oneValue(tree, place);
-  // A word that may stand alone says itself.
-  return printValues(line) || line.word;
+function writtenOf(field: string): (tree: ExportTree) => string | undefined {
+  const placeOf = placesOf(field);
+  return tree => {
+    const place = placeOf(tree);
+    const line = place && lineAt(tree, place);
+    if (!line) return undefined;
+    // The felling that is a record of work is its day.
+    if (!isOf(line, field)) return oneValue(tree, place);
+    // A word that may stand alone says itself.
+    return printValues(line) || line.word;
+  };
 }
 
 const isOf = ({ word }: Line, field: string): boolean =>
   word === field || TREE.fields.get(word!)?.alias === field;
 
 /** Where that is stated which counts of a field: by the tree itself, else by an inspection. */
-function placeOf({ placed }: ExportTree, field: string): Span | undefined {
-  const state = latestState(placed.fact) as unknown as Readonly<Record<string, unknown>>;
-  for (const { name, isList } of membersOf(TREE.fields.get(field)!)) {
-    const value = isList ? (state[name] as readonly Span[])[0] : (state[name] as Span | undefined);
-    if (value) return value;
-  }
-  return undefined;
+function placesOf(field: string): (tree: ExportTree) => Span | undefined {
+  const members = membersOf(TREE.fields.get(field)!);
+  return ({ placed }) => {
+    const state = latestState(placed.fact) as unknown as Readonly<Record<string, unknown>>;
+    for (const { name, isList } of members) {
+      const value = isList ? (state[name] as readonly Span[])[0] : (state[name] as Span | undefined);
+      if (value) return value;
+    }
+    return undefined;
+  };
 }
 
 function lineAt({ placed: { block } }: ExportTree, { start }: Span): Line & { readonly start: number } {
@@ -69,10 +75,13 @@ function lineAt({ placed: { block } }: ExportTree, { start }: Span): Line & { re
 }
 
 /** Diameters, in the line that measured them that way. */
-function diameters(tree: ExportTree, word: string): string | undefined {
-  const place = placeOf(tree, word);
-  const line = place && lineAt(tree, place);
-  return line?.word === word ? printValues(line) : undefined;
+function diametersOf(word: string): Column {
+  const placeOf = placesOf(word);
+  return text(word, tree => {
+    const place = placeOf(tree);
+    const line = place && lineAt(tree, place);
+    return line?.word === word ? printValues(line) : undefined;
+  });
 }
 
 /** One value, as it was written: the crown base of `from 12 ft, 54 ft wide`. */
@@ -110,7 +119,7 @@ const text = (name: string, of: (tree: ExportTree) => string | undefined): Colum
   type: 'text',
   of,
 });
-const asWritten = (field: string): Column => text(field.replaceAll('-', '_'), tree => written(tree, field));
+const asWritten = (field: string): Column => text(field.replaceAll('-', '_'), writtenOf(field));
 
 /** Control characters and runs of white space can't be told apart in a table: they become one space. */
 const oneSpaced = (value: string): string => value.replace(/[\s\0-\x1F\x7F\uFFFD]+/g, ' ').trim();
@@ -129,9 +138,9 @@ const COLUMNS_OF: Readonly<Record<string, readonly Column[]>> = {
       of: ({ placed }) => placed.fact.position && degrees(placed.fact.position.longitude),
     },
   ],
-  dbh: [text('dbh', tree => diameters(tree, 'dbh'))],
+  dbh: [diametersOf('dbh')],
   girth: [
-    text('girth', tree => diameters(tree, 'girth')),
+    diametersOf('girth'),
     // From the girth where no diameter was taped.
     ...ends('dbh', tree => tree.diameters),
   ],
@@ -221,14 +230,23 @@ function millColumns(
   return [end('low'), end('high')];
 }
 
-/** What a tree has below it and no column for, in words; undefined where there is nothing of the kind. */
-export function withoutColumn(trees: readonly ExportTree[]): string | undefined {
-  const lists = Object.entries(BELOW_A_TREE) as [keyof typeof BELOW_A_TREE, readonly [string, string?]][];
-  const kinds = lists.flatMap(([list, [one, many]]) => {
-    const count = trees.reduce((sum, { placed }) => sum + placed.fact[list].length, 0);
-    return count > 0 ? [counted(count, one, many)] : [];
-  });
-  return kinds.length > 0 ? kinds.join(', ') : undefined;
+/** Counts what trees have below them and no column for. */
+export class BelowTrees {
+  private readonly counts = new Map<keyof typeof BELOW_A_TREE, number>();
+
+  add(tree: WrittenTree): void {
+    for (const list of LISTS)
+      if (tree[list].length > 0) this.counts.set(list, (this.counts.get(list) ?? 0) + tree[list].length);
+  }
+
+  /** In words; undefined where there is nothing of the kind. */
+  get words(): string | undefined {
+    const kinds = LISTS.flatMap(list => {
+      const count = this.counts.get(list);
+      return count === undefined ? [] : [counted(count, ...BELOW_A_TREE[list])];
+    });
+    return kinds.length > 0 ? kinds.join(', ') : undefined;
+  }
 }
 
 /** One of each list, and several where that is not the same with an s. */
@@ -253,3 +271,5 @@ const BELOW_A_TREE: Readonly<Record<'photos' | TreeList, readonly [one: string, 
   followUps: ['follow-up'],
   accepts: ['exception'],
 };
+
+const LISTS = Object.keys(BELOW_A_TREE) as (keyof typeof BELOW_A_TREE)[];

@@ -14,6 +14,7 @@ import { buildWorkspace, readFile, settingsFor } from '../../server/facts/worksp
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { factsJsonLines } from '../../server/show/export-jsonl.ts';
 import schema from '../../server/show/inventory.schema.json';
+import { allRows } from '../../server/show/row-form.ts';
 
 /** A line of a head or field under the heads that it needs. */
 interface Stated {
@@ -48,7 +49,12 @@ function jsonOf(text: string): string {
   const workspace = buildWorkspace([readFile('a.wood', text)]);
   const settings = settingsFor(workspace, 'a.wood');
   return [...workspace.files.values()]
-    .map(({ facts }) => factsJsonLines(facts.map(placed => ({ placed, file: 'a.wood', settings }))))
+    .map(({ facts }) =>
+      allRows(
+        factsJsonLines,
+        facts.map(placed => ({ placed, file: 'a.wood', settings })),
+      ),
+    )
     .join('');
 }
 

@@ -25,6 +25,7 @@ import { showCalendar } from '../../server/show/calendar.ts';
 import { treesCsv } from '../../server/show/export-csv.ts';
 import { treesGeoJson } from '../../server/show/export-geojson.ts';
 import { factsJsonLines } from '../../server/show/export-jsonl.ts';
+import { allRows } from '../../server/show/row-form.ts';
 import { plain } from '../../server/show/terminal.ts';
 import { showWeighed } from '../../server/show/weigh.ts';
 import { weighedJson } from '../../server/show/weigh-json.ts';
@@ -184,9 +185,14 @@ function exports(workspace: Workspace): readonly string[] {
   const { facts, trees } = fileIn(workspace);
   const rows = trees.map(placed => ({ placed, file: PATH, site, settings }));
   return [
-    treesCsv(rows),
-    treesGeoJson(rows),
-    [...factsJsonLines(facts.map(placed => ({ placed, file: PATH, settings })))].join(''),
+    allRows(treesCsv, rows),
+    allRows(treesGeoJson, rows),
+    [
+      ...allRows(
+        factsJsonLines,
+        facts.map(placed => ({ placed, file: PATH, settings })),
+      ),
+    ].join(''),
   ];
 }
 

@@ -14,6 +14,7 @@ import { inertCell, textOfCell } from '../../server/import/inert.ts';
 import { treesCsv } from '../../server/show/export-csv.ts';
 import { treesGeoJson } from '../../server/show/export-geojson.ts';
 import { factsJsonLines } from '../../server/show/export-jsonl.ts';
+import { allRows } from '../../server/show/row-form.ts';
 import type { ExportTree } from '../../server/show/tree-table.ts';
 import { importText, readTable } from '../import/table.ts';
 
@@ -27,7 +28,7 @@ const treesOf = (workspace: Workspace): ExportTree[] =>
     })),
   );
 const treesIn = (text: string): ExportTree[] => treesOf(buildWorkspace([readFile('a.wood', text)]));
-const csv = (text: string): string => treesCsv(treesIn(text));
+const csv = (text: string): string => allRows(treesCsv, treesIn(text));
 
 const folder = new URL('../../samples/fernhollow/', import.meta.url);
 const fernhollow = () =>
@@ -135,7 +136,7 @@ test('whatever a cell holds comes back, and none of them begins a formula', asyn
 test('Fernhollow: every tree, and export, import, export is the same table', async () => {
   const trees = treesOf(fernhollow());
   expect(trees.length).toBeGreaterThan(50);
-  const table = treesCsv(trees);
+  const table = allRows(treesCsv, trees);
   const { text, leftovers, warnings } = await importText(table);
   expect(leftovers).toEqual([]);
   expect(warnings.filter(warning => !warning.includes('circumference'))).toEqual([]);
@@ -244,7 +245,7 @@ test('export, import, export is the same table', async () => {
 });
 
 test('GeoJSON: longitude first, no crs, a tree without position keeps its place in the list', async () => {
-  const read = JSON.parse(treesGeoJson(treesIn(`site "Fernhollow Court"\n\n${ROW}\ntree 15\n`)));
+  const read = JSON.parse(allRows(treesGeoJson, treesIn(`site "Fernhollow Court"\n\n${ROW}\ntree 15\n`)));
   expect(Object.keys(read)).toEqual(['type', 'features']);
   expect(read.features).toHaveLength(2);
   expect(read.features[0].geometry).toEqual({ type: 'Point', coordinates: [-122.87131, 44.31281] });
@@ -258,7 +259,7 @@ test('GeoJSON: longitude first, no crs, a tree without position keeps its place 
     height_high_m: null,
   });
   expect(read.features[1]).toMatchObject({ type: 'Feature', geometry: null, properties: { tag: '15' } });
-  expect(JSON.parse(treesGeoJson([]))).toEqual({ type: 'FeatureCollection', features: [] });
+  expect(JSON.parse(allRows(treesGeoJson, []))).toEqual({ type: 'FeatureCollection', features: [] });
 });
 
 test('JSON Lines: every fact, days as dates, quantities with both ends', async () => {
@@ -266,7 +267,7 @@ test('JSON Lines: every fact, days as dates, quantities with both ends', async (
   const facts = [...workspace.files.values()].flatMap(({ path, facts }) =>
     facts.map(placed => ({ placed, file: path, settings: settingsFor(workspace, path) })),
   );
-  const read = factsJsonLines(facts)
+  const read = allRows(factsJsonLines, facts)
     .trimEnd()
     .split('\n')
     .map(text => JSON.parse(text));
