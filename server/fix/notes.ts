@@ -4,6 +4,7 @@
  * a note where it was said. Rules alone, no guess stands unasked.
  */
 
+import { SAID } from '../../grammar/said.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import { organismsCalled, treesCalled } from '../practice/common-names.ts';
 import { lookupGenus } from '../practice/species.ts';
@@ -11,7 +12,7 @@ import { type FixContext, type Fixed, fixText, type Question } from './fix.ts';
 import { anyOf, FROMS, KIND, LENGTH, saidFor, UNIT, UP, USE, WORK } from './note-words.ts';
 import { PHRASES } from './phrases.ts';
 import { inFigures } from './spoken-numbers.ts';
-import { TreeNotes } from './tree-notes.ts';
+import { type KnownTree, TreeNotes } from './tree-notes.ts';
 
 /** The inventory, with questions that no line of it can ask. */
 interface Draft {
@@ -20,8 +21,17 @@ interface Draft {
 }
 
 /** Keys of the questions about all of the notes. */
-const DAY = 'day of the inspection';
-const FROM = 'inspected from';
+export const DAY = 'day of the inspection';
+export const FROM = 'inspected from';
+
+export interface NotesContext extends FixContext {
+  /** Tag of the tree on record that lines are about before another one is named. */
+  readonly tree?: string | undefined;
+  /** What is on record of the tree of a tag. */
+  readonly known?: (tag: string) => KnownTree | undefined;
+  /** Who looked, if the notes do not say. */
+  readonly by?: string | undefined;
+}
 
 const BETWEEN = /[\s,;.]*/y;
 const WORD = /[^\s,;]+/y;
@@ -204,8 +214,11 @@ function readHeader(line: string, header: Header): void {
   else if (left !== '') header.lines.push(`# not read: ${left}`);
 }
 
-/** Field notes as an inventory in the notation, with what is asked about them. */
-export function fixNotes(notes: string, context: FixContext): Fixed {
+/**
+ * Field notes as an inventory in the notation, with what is asked about them. A tree on record gets another inspection, and
+ * its defects names that are free.
+ */
+export function fixNotes(notes: string, context: NotesContext): Fixed {
   const { text, questions } = draftOf(notes, context);
   const own = { ...context, region: context.region ?? /^region (\S+)$/m.exec(text)?.[1] };
   const fixed = fixText(tidy(fixText(text, own).text).text, own);
@@ -220,10 +233,20 @@ function spokenLine(line: string): string {
 }
 
 /** The notes as an inventory that people write. */
-function draftOf(text: string, { answers }: FixContext): Draft {
+function draftOf(text: string, { answers, tree, known, by }: NotesContext): Draft {
   const header: Header = { lines: [] };
   const trees: { readonly notes: TreeNotes; readonly texts: string[] }[] = [];
   const questions: Question[] = [];
+  const begin = (tag: string, words: string) => {
+    const before = known?.(tag);
+    const open = before && trees.find(({ notes }) => notes.tag === tag);
+    if (open) open.texts.push(words);
+    else {
+      const again = before && readAgain(tag, before, answers, questions);
+      trees.push({ notes: new TreeNotes(tag, before, again), texts: [words] });
+    }
+  };
+  if (tree !== undefined) begin(tree, '');
   for (const raw of text.split(/\r\n|\r|\n/)) {
     const line = raw
       .replace(/\s+/g, ' ')
@@ -235,14 +258,14 @@ function draftOf(text: string, { answers }: FixContext): Draft {
     const isTagged = tag !== undefined && !NO_TAG.test(rest) && !DAY_SAID.test(spoken.slice(0, 12));
     const last = trees.at(-1);
     if (isTagged && (prefix !== undefined || treeNameAt(rest) !== undefined)) {
-      trees.push({ notes: new TreeNotes(tag), texts: [rest] });
+      begin(tag, rest);
     } else if (!last) readHeader(line, header);
     else if (!isTagged) last.texts.push(spoken);
     else {
       const key = `line: ${line}`;
       const [newTree, above] = [`tree ${tag}`, `more about ${last.notes.tag}`];
       const answer = answers?.get(key);
-      if (answer === newTree) trees.push({ notes: new TreeNotes(tag), texts: [rest] });
+      if (answer === newTree) begin(tag, rest);
       else if (answer === above) last.texts.push(spoken);
       else {
         last.notes.unread.push(line);
@@ -272,18 +295,55 @@ function draftOf(text: string, { answers }: FixContext): Draft {
       lines: [0],
     });
   const check = day === undefined || from === undefined ? undefined : `${day} from ${from}`;
-  const written = trees.map(tree => treeText(tree, check, header.by));
+  const written = trees
+    .filter(
+      ({ notes, texts }) => notes.tag !== tree || texts.some(one => one !== '') || notes.unread.length > 0,
+    )
+    .map(one => treeText(one, check, header.by ?? by, known?.(one.notes.tag) !== undefined));
   return { text: `${[...header.lines, ''].join('\n')}\n${written.join('\n')}`, questions };
+}
+
+/** Asks whether a defect of the notes is one on record, read again. */
+function readAgain(
+  tag: string,
+  { defects }: KnownTree,
+  answers: FixContext['answers'],
+  questions: Question[],
+): (kind: string) => string | undefined {
+  const taken = new Set<string>();
+  const asked = new Map<string, number>();
+  return said => {
+    const meant = SAID.find(one => one.said.includes(said))?.meant ?? [said];
+    const candidates = defects.filter(({ id, kind }) => meant.includes(kind) && !taken.has(id));
+    if (candidates.length === 0) return undefined;
+    const count = (asked.get(said) ?? 0) + 1;
+    asked.set(said, count);
+    const key = `tree ${tag}: ${said}${count > 1 ? ` ${count}` : ''}`;
+    const choices = candidates.map(({ id, kind }) => `${kind} ${id}, seen again`);
+    const answer = answers?.get(key);
+    const found = candidates[choices.indexOf(answer ?? '')];
+    if (found) taken.add(found.id);
+    else if (answer === undefined)
+      questions.push({
+        key,
+        asks: `The ${said} at tree ${tag} can be one on record or another one.`,
+        choices: [...choices, `another ${said}`],
+        lines: [0],
+      });
+    return found?.id;
+  };
 }
 
 function treeText(
   { notes, texts }: { readonly notes: TreeNotes; readonly texts: readonly string[] },
   check: string | undefined,
   by: string | undefined,
+  isKnown: boolean,
 ): string {
   const [first = '', ...more] = texts;
   const name = treeNameAt(first);
-  if (name !== undefined) notes.tree.unshift(`species ${name}`);
+  // Of a tree on record its species is, too: what was said does not replace it.
+  if (name !== undefined) notes.tree.unshift(isKnown ? `note "${name}"` : `species ${name}`);
   readWords(name === undefined ? first : first.slice(name.length), notes, check);
   for (const text of more) readWords(text, notes, check);
   const byLine = by === undefined ? [] : [`by ${by}`];

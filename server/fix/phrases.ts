@@ -68,7 +68,7 @@ export const PHRASES: readonly Phrase[] = [
   phrase(['tree'], `(?:crown|canopy)\\s+(${LENGTH})`, ([a], notes) => notes.ofTree(`crown ${a}`)),
   phrase(
     ['tree', 'defect'],
-    `(?:leans?|leaning)\\s*(?:about\\s+)?(${HEDGE}${NUM})\\s*(?:deg(?:rees?)?)?\\s*(?:to(?:wards?)?\\s*)?(?:the\\s+)?(${POINT})?`,
+    `(?:leans?|leaning)\\s*(${HEDGE}${NUM})\\s*(?:deg(?:rees?)?)?\\s*(?:to(?:wards?)?\\s*)?(?:the\\s+)?(${POINT})?`,
     ([angle, side], notes) =>
       notes.ofTree(`lean ${angle} deg${side === undefined ? '' : ` toward ${point(side)}`}`),
   ),
@@ -92,7 +92,7 @@ export const PHRASES: readonly Phrase[] = [
   ),
   phrase(
     ['tree', 'defect'],
-    `(${NUM})\\s*%\\s*(?:crown\\s+)?dieback|dieback\\s*(?:of|about)?\\s*(${NUM})\\s*%`,
+    `(${HEDGE}${NUM})\\s*%\\s*(?:crown\\s+)?dieback|dieback\\s*(?:of)?\\s*(${HEDGE}${NUM})\\s*%`,
     ([a, b], notes) => notes.ofTree(`dieback ${a ?? b} %`),
   ),
   phrase(['tree', 'defect'], `soil\\s+(?:is\\s+)?(firm|cracked|heaving|wet|compacted)`, ([soil], notes) =>
@@ -104,7 +104,7 @@ export const PHRASES: readonly Phrase[] = [
 
   phrase(
     'defect',
-    `opening\\s*(?:of|is|about)?\\s*(${NUM}\\s*(?:${UNIT})?\\s*(?:by|x|×)\\s*${NUM}(?:\\s*${UNIT})?|${LENGTH}(?:\\s*wide)?)`,
+    `opening\\s*(?:of|is)?\\s*(${HEDGE}${NUM}\\s*(?:${UNIT})?\\s*(?:by|x|×)\\s*${NUM}(?:\\s*${UNIT})?|${LENGTH}(?:\\s*wide)?)`,
     ([size], notes) =>
       notes.field(
         `opening ${/\b(?:by|x)\b|[x×]/.test(size!) || /wide$/.test(size!) ? size : `${size} wide`}`,
@@ -113,7 +113,7 @@ export const PHRASES: readonly Phrase[] = [
   phrase('defect', `opening\\s+closed|closed\\s+over`, (_, notes) => notes.field('opening closed')),
   phrase(
     'defect',
-    `(?:sound\\s+)?(?:wall|shell)s?\\s*(?:of|is|about|thickness)?\\s*(${LENGTH})(?:\\s*(?:thick)?\\s*(?:at|on)?\\s*(?:the\\s+)?(${POINT}))?`,
+    `(?:sound\\s+)?(?:wall|shell)s?\\s*(?:of|is|thickness)?\\s*(${LENGTH})(?:\\s*(?:thick)?\\s*(?:at|on)?\\s*(?:the\\s+)?(${POINT}))?`,
     ([wall, side], notes) => notes.field(`wall ${wall}${side === undefined ? '' : ` at ${point(side)}`}`),
   ),
   phrase(
@@ -134,7 +134,7 @@ export const PHRASES: readonly Phrase[] = [
   ),
   phrase(
     'defect',
-    `(${NUM})\\s*%\\s*(?:of\\s+)?(?:the\\s+)?(circumference|crown|roots)`,
+    `(${HEDGE}${NUM})\\s*%\\s*(?:of\\s+)?(?:the\\s+)?(circumference|crown|roots)`,
     ([share, of], notes) => notes.field(`share ${share} % of ${of!.toLowerCase()}`),
   ),
   phrase(

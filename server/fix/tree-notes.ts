@@ -9,6 +9,15 @@ interface RecordNotes {
   readonly lines: string[];
 }
 
+/** What the inventory has of a tree already. */
+export interface KnownTree {
+  readonly defects: readonly { readonly id: string; readonly kind: string }[];
+  /** Ids of its prescriptions. */
+  readonly works: readonly string[];
+}
+
+const UNKNOWN: KnownTree = { defects: [], works: [] };
+
 /** One tree of the notes. */
 export class TreeNotes {
   readonly tree: string[] = [];
@@ -21,7 +30,12 @@ export class TreeNotes {
   private defects = 0;
   private works = 0;
 
-  constructor(readonly tag: string) {}
+  constructor(
+    readonly tag: string,
+    private readonly known: KnownTree = UNKNOWN,
+    /** The id of the defect on record that one of a kind is a reading of; undefined if it is another one. */
+    private readonly again: (kind: string) => string | undefined = () => undefined,
+  ) {}
 
   get current(): RecordNotes | undefined {
     return this.records.at(-1);
@@ -43,11 +57,17 @@ export class TreeNotes {
 
   defect(kind: string): void {
     this.close();
-    const id =
-      String.fromCharCode(65 + (this.defects % 26)) +
-      (this.defects >= 26 ? Math.floor(this.defects / 26) : '');
-    this.defects++;
+    const id = this.again(kind) ?? this.freeDefect();
     this.records.push({ place: 'defect', head: `defect ${id} ${kind}`, lines: [] });
+  }
+
+  private freeDefect(): string {
+    for (;;) {
+      const letter = String.fromCharCode(65 + (this.defects % 26));
+      const id = letter + (this.defects >= 26 ? Math.floor(this.defects / 26) : '');
+      this.defects++;
+      if (!this.known.defects.some(one => one.id === id)) return id;
+    }
   }
 
   target(name: string): void {
@@ -57,7 +77,8 @@ export class TreeNotes {
 
   work(kind: string): void {
     this.close();
-    this.works++;
+    do this.works++;
+    while (this.known.works.includes(`R${this.works}`));
     this.records.push({ place: 'tree', head: `prescription R${this.works} ${kind}`, lines: [] });
   }
 

@@ -42,5 +42,9 @@ export function newRecord(file: FileSnapshot, { start, block }: PlacedFact, line
   const end = lineEnd(file.text);
   const last = placedLine(block, lastFilled(block.lines, 0, block.lines.length));
   const at = start + last.start + last.syntax.text.length;
-  return { start: at, end: at, text: `${end}${end}${lines.map(line => `  ${line}`).join(end)}` };
+  return {
+    start: at,
+    end: at,
+    text: `${end}${end}${lines.map(line => (line === '' ? '' : `  ${line}`)).join(end)}`,
+  };
 }

@@ -44,7 +44,7 @@ export function writtenDistance({ low, high }: Interval, unit: Unit): string {
 
 /** A hundred-thousandth of a degree is a meter. */
 const POSITION_DIGITS = 5;
-const degrees = (value: number): string => plainNumber(value, POSITION_DIGITS);
+export const degrees = (value: number): string => plainNumber(value, POSITION_DIGITS);
 
 function photoLines({ file, pictures, placed }: PictureRecord): readonly string[] {
   const unit = farUnit(placed.fact);

@@ -1,17 +1,19 @@
 /**
  * The requests beyond the protocol: their names, and the shapes of their parameters and results. The server answers
- * `preview`, `measure`, `report`, `paper`, `page` and `names`, and tells `day` and `counts`; the server in a browser sends `files`, `photos` and
- * `namedPaths` to the extension.
+ * `preview`, `measure`, `visit`, `report`, `paper`, `page` and `names`, and tells `day` and `counts`; the server in a browser sends
+ * `files`, `photos` and `namedPaths` to the extension.
  */
 
 import type { TextDocumentPositionParams } from 'vscode-languageserver';
 import type { TextEdit } from 'vscode-languageserver-types';
 import type { MeasureAsked, Measurement } from '../language/measuring.ts';
+import type { TakenDown, Visit } from '../language/visit.ts';
 
 export { NAMED_GLOB } from '../facts/photos.ts';
 export type { NamedThing } from '../language/explained.ts';
 export type { MeasureAsked } from '../language/measuring.ts';
 export type { PreviewPicture, TreePreview } from '../language/preview.ts';
+export type { TakenDown } from '../language/visit.ts';
 
 /** Takes a text document and a position; answers with a TreePreview of the tree there, or null. */
 export const PREVIEW = 'soundwood/preview';
@@ -30,6 +32,20 @@ export interface MeasureAnswer extends Omit<Measurement, 'edits' | 'photo'> {
   /** URI of the photograph. */
   readonly photo: string;
   readonly edits?: readonly TextEdit[];
+}
+
+/**
+ * Takes VisitParams; answers with a VisitAnswer about the tree at the position: who may have looked at it, and the edits that
+ * write what was taken down there, or the questions that stand before. The server writes nothing.
+ */
+export const VISIT = 'soundwood/visit';
+
+export interface VisitParams extends TextDocumentPositionParams {
+  readonly taken?: TakenDown;
+}
+
+export interface VisitAnswer extends Omit<Visit, 'edits'> {
+  readonly edits: readonly TextEdit[];
 }
 
 /**

@@ -30,6 +30,7 @@ import { DAY, type DayParams } from './requests.ts';
 import { LEGEND, registerSemanticTokens } from './semantic-tokens.ts';
 import { forEach, type Host, heeding, outOfOrder, reasonOf, type Session } from './session.ts';
 import { Store } from './store.ts';
+import { registerVisit } from './visit.ts';
 import { registerWeigh } from './weigh.ts';
 
 /** Completion trigger characters. */
@@ -237,6 +238,7 @@ function attach(session: Session): Publisher {
   registerSemanticTokens(session);
   registerWeigh(session);
   registerMeasure(session);
+  registerVisit(session);
   registerReport(session);
   registerPapers(session);
   return publisher;

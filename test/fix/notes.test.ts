@@ -52,6 +52,19 @@ test('the example of a phone', () => {
   ]);
 });
 
+test.each([
+  ['dieback about 30 %', 'dieback ~30 %'],
+  ['about 30 % dieback', 'dieback ~30 %'],
+  ['leaning about 10 degrees north', 'lean ~10 deg toward N'],
+  ['cavity, wall about 3 in', 'wall ~3 in'],
+  ['cavity, shell is roughly 3 inches', 'wall ~3 in'],
+  ['cavity, opening about 9 by 14 inches', 'opening ~9 by 14 in'],
+  ['cavity, opening about 9 inches', 'opening ~9 in wide'],
+  ['wound, about 30 % of the circumference', 'share ~30 % of circumference'],
+])('an estimate stays one: %s', (said, line) => {
+  expect(linesOf(`14 red alder, ${said}`).join('|')).toContain(line);
+});
+
 describe('what is not said is not written', () => {
   test.each([
     ['no cavity, no conks', ['note "no cavity"', 'note "no conks"']],
