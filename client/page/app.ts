@@ -21,6 +21,7 @@ import { pathOf, uriOf } from './opened.ts';
 import { FindingsPanel, OutputPanel, TreePanel } from './panels.ts';
 import { reasonOf } from './place.ts';
 import { PlacesMenu } from './places-menu.ts';
+import { SymbolList } from './symbol-list.ts';
 
 /** One column: the text and the panels take turns (page.css). */
 const NARROW = '(max-width: 60em)';
@@ -73,6 +74,7 @@ export function App({
   const [language, setLanguage] = useState<Language>();
   const [epoch, setEpoch] = useState(0);
   const [rulePage, setRulePage] = useState<{ readonly rule: string; readonly words: string }>();
+  const [isListing, setListing] = useState(false);
   const [learned, did] = useLearned();
   const [lost, setLost] = useState<string>();
   const holder = useRef<HTMLDivElement>(null);
@@ -251,7 +253,7 @@ export function App({
         <div class="editor" ref=${holder}></div>
         ${
           language
-            ? html`<${NextWords} view=${view} language=${language} line=${line} opened=${opened} path=${path} />`
+            ? html`<${NextWords} view=${view} language=${language} line=${line} opened=${opened} path=${path} openList=${() => setListing(true)} />`
             : null
         }
       </section>
@@ -289,6 +291,11 @@ export function App({
               : offered.map(one => html`<button onClick=${() => apply(one)}>${one.title}</button>`)
           }
         <//>`
+        : null
+    }
+    ${
+      isListing && language
+        ? html`<${SymbolList} language=${language} goTo=${goTo} close=${() => setListing(false)} />`
         : null
     }
     ${

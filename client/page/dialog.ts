@@ -15,7 +15,7 @@ export function Dialog({
 }) {
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => dialog.current?.showModal(), []);
-  return html`<dialog ref=${dialog} aria-label=${title} onClose=${close}>
+  return html`<dialog class="sheet" ref=${dialog} aria-label=${title} onClose=${close}>
     <h2>${title}</h2>
     ${children}
     <button class="quiet" onClick=${close}>Close</button>

@@ -1,17 +1,22 @@
-/** A row of the words that can come next, for one hand and no keyboard. */
+/** The words that can come next, and what is taken down under a tree: for one hand and no keyboard. */
 
 import { insertCompletionText, snippet } from '@codemirror/autocomplete';
+import { deleteCharBackward, insertNewlineAndIndent, undo } from '@codemirror/commands';
 import { LSPPlugin } from '@codemirror/lsp-client';
 import type { EditorView } from '@codemirror/view';
 import type { RefObject } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { CompletionItem, CompletionList } from 'vscode-languageserver-protocol';
+import { folderOf } from '../../server/facts/paths.ts';
+import type { TakenDown, VisitAnswer } from '../../server/lsp/requests.ts';
 import { askAbout } from './ask.ts';
 import { KEEPS_FOCUS } from './dialog.ts';
 import { html } from './html.ts';
 import { type Language, todayIso } from './language.ts';
 import type { Opened } from './opened.ts';
 import { reasonOf } from './place.ts';
+import { recall, remember } from './remember.ts';
+import { AskFirst, Spoken, visitAt, writeEdits } from './under-tree.ts';
 
 /** More do not fit a row that is looked through with a thumb. */
 const MOST = 24;
@@ -45,33 +50,49 @@ const PAD: readonly (readonly [shown: string, said?: string])[] = [
 
 type EditorRef = RefObject<EditorView | undefined>;
 
+/** Who looks at the trees, from one visit to the next. */
+const PERSON = 'soundwood.person';
+const NO_TREE = 'Put the cursor into the record of a tree first.';
+
 export function NextWords({
   view,
   language,
   line,
   opened,
   path,
+  openList,
 }: {
   view: EditorRef;
   language: Language;
   line: number;
   opened: Opened;
   path: string | undefined;
+  openList: () => void;
 }) {
   const [items, setItems] = useState<readonly CompletionItem[]>([]);
+  const [visit, setVisit] = useState<VisitAnswer>();
+  const [asking, setAsking] = useState<{ readonly taken: TakenDown; readonly visit: VisitAnswer }>();
   const [isPad, setPad] = useState(false);
+  const [isSpeaking, setSpeaking] = useState(false);
+  const [chosen, setChosen] = useState(() => recall(PERSON));
+  const [complaint, setComplaint] = useState<string>();
   const text = path === undefined ? '' : (opened.text(path) ?? '');
   const at = view.current?.state.selection.main.head;
+  const persons = visit?.persons ?? [];
+  const by = (persons.find(({ id }) => id === chosen) ?? persons[0])?.id;
 
   useEffect(() => {
     const editor = view.current;
     if (!editor) return;
     let isWanted = true;
     const timer = setTimeout(async () => {
-      const list = await askAbout<CompletionList>(editor, 'textDocument/completion', plugin => ({
+      const list = askAbout<CompletionList>(editor, 'textDocument/completion', plugin => ({
         position: plugin.toPosition(editor.state.selection.main.head),
       }));
-      if (isWanted && list !== 'outdated') setItems(list?.items.slice(0, MOST) ?? []);
+      const [words, here] = await Promise.all([list, visitAt(editor)]);
+      if (!isWanted) return;
+      if (words !== 'outdated') setItems(words?.items.slice(0, MOST) ?? []);
+      if (here !== 'outdated') setVisit(here ?? undefined);
     }, 120);
     return () => {
       isWanted = false;
@@ -83,39 +104,56 @@ export function NextWords({
     const editor = view.current;
     if (!editor) return;
     const { from, to } = editor.state.selection.main;
-    if (what === '⌫')
-      editor.dispatch({
-        changes: { from: Math.max(0, from === to ? from - 1 : from), to },
-        userEvent: 'delete.backward',
-      });
-    else editor.dispatch(insertCompletionText(editor.state, what === '⏎' ? '\n  ' : what, from, to));
+    if (what === '⌫') deleteCharBackward(editor);
+    else if (what === '⏎') insertNewlineAndIndent(editor);
+    else editor.dispatch(insertCompletionText(editor.state, what, from, to));
   };
-  /** A line of its own below the line of the cursor, indented as that one. */
-  const writeLine = (what: string) => {
+  /** Writes what was taken down, or asks what stands before it. */
+  const takeDown = async (taken: TakenDown) => {
     const editor = view.current;
     if (!editor) return;
-    const { to, text: here } = editor.state.doc.lineAt(editor.state.selection.main.head);
-    const insert = `${here.trim() === '' ? '' : '\n'}${/^ */.exec(here)![0]}${what}`;
-    editor.dispatch({ changes: { from: to, insert }, selection: { anchor: to + insert.length } });
+    setComplaint(undefined);
+    const full = { ...taken, ...(by === undefined ? {} : { by }) };
+    let answer = await visitAt(editor, full);
+    // Somebody typed meanwhile: it is asked about the text as it is now.
+    while (answer === 'outdated' && view.current === editor) answer = await visitAt(editor, full);
+    if (!answer || answer === 'outdated') setComplaint('This could not be written; try it again.');
+    else if (answer.tree === undefined) setComplaint(NO_TREE);
+    else if (answer.questions.length > 0) setAsking({ taken: full, visit: answer });
+    else {
+      setAsking(undefined);
+      writeEdits(editor, answer.edits);
+    }
+  };
+  const answered = (key: string, choice: string) => {
+    if (asking) void takeDown({ ...asking.taken, answers: { ...asking.taken.answers, [key]: choice } });
   };
   const picture = async (file: File) => {
     if (path === undefined) return;
     const [, type = 'jpg'] = /\.(\w+)$/.exec(file.name.toLowerCase()) ?? [];
     try {
-      writeLine(`photo ${await opened.addPicture(file, path, todayIso(), type)}`);
+      const name = await opened.addPicture(file, path, todayIso(), type);
+      const folder = folderOf(path);
+      await takeDown({ picture: folder === '' ? name : `${folder}/${name}` });
+      if (visit?.tree === undefined) setComplaint(`The picture is kept as ${name}. ${NO_TREE}`);
     } catch (error) {
-      alert(`The picture was not kept. ${reasonOf(error)}`);
+      setComplaint(`The picture was not kept. ${reasonOf(error)}`);
     }
   };
-  const position = () =>
-    navigator.geolocation.getCurrentPosition(
-      ({ coords: { latitude, longitude, accuracy } }) =>
-        writeLine(
-          `position ${latitude.toFixed(5)}, ${longitude.toFixed(5)} # within ${Math.ceil(accuracy)} m, by this device`,
-        ),
-      ({ message }) => alert(`The position is not known: ${message}`),
-      { enableHighAccuracy: true, timeout: 30_000 },
-    );
+  const position = () => {
+    if (visit?.tree === undefined) setComplaint(NO_TREE);
+    else
+      navigator.geolocation.getCurrentPosition(
+        ({ coords: { latitude, longitude, accuracy } }) =>
+          void takeDown({ position: { latitude, longitude, within: accuracy } }),
+        ({ message }) => setComplaint(`The position is not known: ${message}`),
+        { enableHighAccuracy: true, timeout: 30_000 },
+      );
+  };
+  const choose = (id: string) => {
+    setChosen(id);
+    remember(PERSON, id);
+  };
   const take = (item: CompletionItem) => {
     const editor = view.current;
     const plugin = editor && LSPPlugin.get(editor);
@@ -126,12 +164,20 @@ export function NextWords({
     else editor.dispatch(insertCompletionText(editor.state, `${newText} `, from, to));
   };
   return html`<div class="next" role="toolbar" aria-label="What can come next">
+    ${
+      complaint === undefined
+        ? null
+        : html`<p class="notice" role="alert">
+            ${complaint} <button class="link" onClick=${() => setComplaint(undefined)}>Close</button>
+          </p>`
+    }
     <div class="row next-words">
       ${items.map(item => html`<button ...${KEEPS_FOCUS} onClick=${() => take(item)}>${item.label}</button>`)}
     </div>
     <div class="row">
       <button class="of-pad" aria-pressed=${isPad} ...${KEEPS_FOCUS} onClick=${() => setPad(!isPad)}>123</button>
-      <button ...${KEEPS_FOCUS} onClick=${() => write(`${todayIso()} `)}>Today</button>
+      <button ...${KEEPS_FOCUS} onClick=${() => void takeDown({ inspection: true })}>Seen from…</button>
+      <button onClick=${() => setSpeaking(true)}>As spoken…</button>
       <label class="button">
         Picture
         <input
@@ -147,6 +193,20 @@ export function NextWords({
         />
       </label>
       ${'geolocation' in navigator ? html`<button ...${KEEPS_FOCUS} onClick=${position}>Here</button>` : null}
+      <button ...${KEEPS_FOCUS} onClick=${() => write(`${todayIso()} `)}>Today</button>
+      ${
+        persons.length > 0
+          ? html`<select
+              aria-label="Who looks"
+              value=${by}
+              onChange=${(event: Event) => choose((event.target as HTMLSelectElement).value)}
+            >
+              ${persons.map(({ id, name }) => html`<option value=${id}>${name}</option>`)}
+            </select>`
+          : null
+      }
+      <button onClick=${openList}>Go to…</button>
+      <button ...${KEEPS_FOCUS} onClick=${() => view.current && undo(view.current)}>Undo</button>
     </div>
     ${
       isPad
@@ -156,6 +216,16 @@ export function NextWords({
               html`<button aria-label=${said} ...${KEEPS_FOCUS} onClick=${() => write(one)}>${one.trim()}</button>`,
           )}
         </div>`
+        : null
+    }
+    ${
+      asking
+        ? html`<${AskFirst} visit=${asking.visit} answer=${answered} close=${() => setAsking(undefined)} />`
+        : null
+    }
+    ${
+      isSpeaking && view.current
+        ? html`<${Spoken} view=${view.current} by=${by} close=${() => setSpeaking(false)} />`
         : null
     }
   </div>`;

@@ -135,6 +135,117 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await context.close();
   });
 
+  test('under the tree: inspection, picture, position and words as spoken', async () => {
+    const { context, deeds } = await person({
+      ...PHONE,
+      permissions: ['geolocation'],
+      geolocation: { latitude: 44.312711, longitude: -122.871422, accuracy: 6.2 },
+    });
+    const page = await open(context);
+    await page.locator('.cm-line', { hasText: 'tree 14' }).tap();
+    const tool = (name: string) => page.getByRole('toolbar').getByRole('button', { name, exact: true });
+    const lines = async () =>
+      (await textOf(page))
+        .split('\n')
+        .map(line => line.trim().replace(/ +/g, ' '))
+        .filter(line => line !== '');
+
+    await page.getByRole('combobox', { name: 'Who looks' }).selectOption('Ruth Varga');
+    await tool('Seen from…').tap();
+    const asked = page.getByRole('dialog', { name: 'Tree 14' });
+    await asked.getByText('From where is the tree inspected?').waitFor();
+    expect(await violations(page)).toEqual([]);
+    await asked.getByRole('button', { name: 'ground' }).tap();
+    await asked.waitFor({ state: 'detached' });
+    await expect
+      .poll(async () => (await lines()).slice(-2))
+      .toEqual(['inspection 2026-06-01 from ground', 'by RV']);
+
+    await page
+      .getByRole('toolbar')
+      .locator('input[type=file]')
+      .setInputFiles({
+        name: 'IMG_1.JPG',
+        mimeType: 'image/jpeg',
+        buffer: Buffer.from(axe.slice(0, 100)),
+      });
+    await expect
+      .poll(lines)
+      .toEqual(expect.arrayContaining([expect.stringMatching(/^photo photos\/\d{4}-\d\d-\d\d-1\.jpg$/)]));
+    // Behind the words of the row, under the thumb.
+    await tool('Here').tap();
+    await page.locator('.cm-content').press('Control+Home');
+    await expect.poll(lines).toContain('position 44.31271, -122.87142');
+    expect(await lines()).toContain('note "position by the receiver of a phone or tablet, within 7 m"');
+
+    await page.locator('.cm-line', { hasText: 'tree 14' }).tap();
+    await tool('As spoken…').tap();
+    const spoken = page.getByRole('dialog', { name: 'As spoken, at tree 14' });
+    await page
+      .getByRole('textbox', { name: 'As spoken' })
+      .fill('cavity southwest two foot up, wall about 3 inches');
+    await spoken.getByText('can be one on record or another one').waitFor();
+    expect(await violations(page)).toEqual([]);
+    // What is not written yet is there after a crash.
+    await page.reload();
+    await page.locator('.cm-line', { hasText: 'tree 14' }).tap();
+    await tool('As spoken…').tap();
+    await spoken.getByRole('button', { name: 'another cavity' }).tap();
+    await spoken.getByRole('button', { name: 'on trunk at …' }).tap();
+    const words = spoken.getByLabel('What is written');
+    await expect.poll(() => words.textContent()).toContain('on        trunk at 2 ft, facing SW');
+    await spoken.getByRole('button', { name: 'Write into the text' }).tap();
+    await spoken.waitFor({ state: 'detached' });
+    await page.locator('.cm-content').press('Control+End');
+    await expect
+      .poll(async () => (await lines()).slice(-3))
+      .toEqual(['defect B cavity', 'on trunk at 2 ft, facing SW', 'wall ~3 in']);
+    await tool('As spoken…').tap();
+    await page
+      .getByRole('dialog')
+      .getByRole('button', { name: /^cavity southwest two foot up/ })
+      .waitFor();
+    await page.keyboard.press('Escape');
+
+    await tool('Go to…').tap();
+    const list = page.getByRole('dialog', { name: 'Go to' });
+    await list.getByRole('textbox').fill('cavity');
+    expect(await violations(page)).toEqual([]);
+    await list.getByRole('button', { name: 'defect A cavity of tree 14' }).tap();
+    await page.locator('.cm-activeLine', { hasText: 'defect A' }).waitFor();
+    expect(deeds).toEqual([]);
+    await context.close();
+  });
+
+  test('a picture is named by its path from the folder of its text', async () => {
+    const { context } = await person(PHONE);
+    const page = await open(context);
+    const { zipSync, strToU8 } = await import('fflate');
+    const zip = zipSync({ 'north/trees.wood': strToU8('tree 1\n  inspection 2026-06-01 from ground\n') });
+    await page.locator('summary').click();
+    await page
+      .locator('.menu input[type=file]')
+      .setInputFiles({ name: 'grove.zip', mimeType: 'application/zip', buffer: Buffer.from(zip) });
+    await page.locator('summary', { hasText: 'grove' }).waitFor();
+    await page.locator('.cm-line', { hasText: 'tree 1' }).tap();
+    await page
+      .getByRole('toolbar')
+      .locator('input[type=file]')
+      .setInputFiles({
+        name: 'a.jpeg',
+        mimeType: 'image/jpeg',
+        buffer: Buffer.from(axe.slice(0, 100)),
+      });
+    await page.locator('.cm-line', { hasText: /^ {4}photo +photos\/[\d-]+-1\.jpeg$/ }).waitFor();
+    await part(page, 'Findings');
+    await page
+      .getByText(/Nothing was found|north\/trees\.wood, line/)
+      .first()
+      .waitFor();
+    expect(await page.getByText('photo-missing').count()).toBe(0);
+    await context.close();
+  });
+
   test('buttons that write leave the focus, and the keyboard of the phone, as they are', async () => {
     const { context } = await person(PHONE);
     const page = await open(context);
