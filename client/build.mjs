@@ -8,6 +8,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { buildProgram } from '../server/build-program.mjs';
+import { writeLicenses } from '../server/licenses.mjs';
 
 const client = dirname(fileURLToPath(import.meta.url));
 const root = dirname(client);
@@ -46,10 +47,9 @@ for (const name of [
 ])
   await copyFile(join(root, 'grammar', name), join(dist, name));
 await copyFile(join(root, 'LICENSE'), join(dist, 'LICENSE.txt'));
+const bundles = [...program, desktop.metafile, web.metafile, browser.metafile];
+await writeLicenses(bundles, dist);
 if (process.env.METAFILE) {
-  const outputs = Object.assign(
-    {},
-    ...[...program, desktop.metafile, web.metafile, browser.metafile].map(({ outputs }) => outputs),
-  );
+  const outputs = Object.assign({}, ...bundles.map(({ outputs }) => outputs));
   await writeFile(process.env.METAFILE, JSON.stringify({ outputs }));
 }

@@ -1,7 +1,7 @@
 /** Bundles the program: what `soundwood` loads, on the command line and in the extension. */
 
 import { createHash } from 'node:crypto';
-import { chmod, mkdir, rm, writeFile } from 'node:fs/promises';
+import { chmod, mkdir, readdir, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -59,12 +59,13 @@ export const common = {
 };
 
 /**
- * Replaces the folder by the program.
+ * Replaces the folder by the program; the page for browsers, which is built by itself, stays in it.
  * @returns what the bundler says of each bundle
  */
 export async function buildProgram(dist, options = {}) {
   const settings = { ...common, ...options, outdir: dist };
-  await rm(dist, { recursive: true, force: true });
+  const old = (await readdir(dist).catch(() => [])).filter(name => name !== 'page');
+  for (const name of old) await rm(join(dist, name), { recursive: true });
   const main = await build({
     ...settings,
     entryPoints: { 'parts/main': join(server, 'cli', 'main.ts') },

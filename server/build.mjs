@@ -4,6 +4,7 @@
  *
  *   soundwood.js         what is started: loads parts/main.js from a code cache (server/cli/load-program.ts)
  *   parts/main.js        the program; parts/*.js  packages that only some commands need
+ *   LICENSES.txt         of the packages that are bundled
  *   generate.mjs, bench.mjs  for those who work on it
  */
 
@@ -12,6 +13,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { buildProgram, common } from './build-program.mjs';
+import { writeLicenses } from './licenses.mjs';
 
 const server = dirname(fileURLToPath(import.meta.url));
 const dist = process.argv[2] ?? join(server, 'dist');
@@ -33,6 +35,7 @@ if (process.env.METAFILE) {
   const outputs = Object.assign({}, ...[...program, tools.metafile].map(({ outputs }) => outputs));
   await writeFile(process.env.METAFILE, JSON.stringify({ outputs }));
 }
+await writeLicenses(program, dist);
 // The forms of --format json, --format jsonl and --shard are published with the program.
 for (const form of ['findings', 'part', 'comparison', 'weigh', 'history', 'season', 'inventory'])
   await copyFile(join(server, 'show', `${form}.schema.json`), join(dist, `${form}.schema.json`));

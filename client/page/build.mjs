@@ -5,6 +5,7 @@ import { copyFile, mkdir, readdir, readFile, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { writeLicenses } from '../../server/licenses.mjs';
 
 const source = dirname(fileURLToPath(import.meta.url));
 const client = dirname(source);
@@ -14,6 +15,7 @@ const dist = process.argv[2] ?? join(client, 'dist', 'page');
 const common = {
   outdir: dist,
   bundle: true,
+  metafile: true,
   minify: true,
   platform: 'browser',
   target: 'es2022',
@@ -23,8 +25,8 @@ const common = {
 
 await rm(dist, { recursive: true, force: true });
 await mkdir(dist, { recursive: true });
-await build({ ...common, format: 'esm', entryPoints: { page: join(source, 'main.ts') } });
-await build({
+const page = await build({ ...common, format: 'esm', entryPoints: { page: join(source, 'main.ts') } });
+const server = await build({
   ...common,
   format: 'iife',
   entryPoints: { server: join(root, 'server', 'lsp', 'browser.ts') },
@@ -43,9 +45,11 @@ const files = await Promise.all(
       .slice(0, 16),
   })),
 );
-await build({
+const worker = await build({
   ...common,
   format: 'iife',
   entryPoints: { 'service-worker': join(source, 'service-worker.ts') },
   define: { FILES_OF_PAGE: JSON.stringify(files) },
 });
+// Of no use without a network connection, so not among the files that are kept.
+await writeLicenses([page.metafile, server.metafile, worker.metafile], dist);

@@ -1,13 +1,15 @@
 /** What the program rests on, and what it starts: few packages, each with its reason, and no shell. */
 
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { extensionFile, PROGRAM } from '../built.ts';
 import { bytesByPackage, extension, program } from './bundled.ts';
 import { sources } from './sources.ts';
 
-const { dependencies, scripts } = JSON.parse(readFileSync('package.json', 'utf8')) as {
-  dependencies: Record<string, string>;
+const { dependencies, devDependencies, scripts } = JSON.parse(readFileSync('package.json', 'utf8')) as {
+  dependencies?: Record<string, string>;
+  devDependencies: Record<string, string>;
   scripts: Record<string, string>;
 };
 
@@ -24,7 +26,9 @@ interface Package {
 
 const kB = (cell: string | undefined): number => (cell === '–' ? 0 : Number(/^(\d+) kB$/.exec(cell!)?.[1]));
 
-const section = readFileSync('DEVELOPERS.md', 'utf8').split('## Runtime dependencies')[1]!.split('\n## ')[0]!;
+const section = readFileSync('DEVELOPERS.md', 'utf8')
+  .split('## Packages that are bundled')[1]!
+  .split('\n## ')[0]!;
 
 const rows: readonly Package[] = section
   .split('\n')
@@ -44,12 +48,10 @@ const rows: readonly Package[] = section
     };
   });
 
-/** The extension alone needs it, and is bundled when it is built: whoever installs the program does without. */
-const OF_THE_EXTENSION = 'vscode-languageclient';
-
 const manifestOf = (name: string) =>
   JSON.parse(readFileSync(`node_modules/${name}/package.json`, 'utf8')) as {
     readonly license: string;
+    readonly version: string;
     readonly dependencies?: Readonly<Record<string, string>>;
   };
 
@@ -69,11 +71,26 @@ function kilobytes(folder: string): number {
   return files.reduce((sum, file) => sum + (file.isFile() ? file.size : 0), 0) / 1000;
 }
 
-test('every runtime dependency stands in the guide with its reason, and no other', () => {
-  expect(rows.map(({ name }) => name).sort()).toEqual(
-    [...Object.keys(dependencies), OF_THE_EXTENSION].sort(),
-  );
-  for (const { name, why } of rows) expect(why.length, name).toBeGreaterThan(10);
+test('whoever installs the program installs no other package: what it needs is bundled', () => {
+  expect(dependencies).toBeUndefined();
+  for (const { name, why, inProgram, inExtension } of rows) {
+    expect(devDependencies, name).toHaveProperty([name]);
+    expect(why.length, name).toBeGreaterThan(10);
+    expect(inProgram + inExtension, name).toBeGreaterThan(0);
+  }
+});
+
+test.each([
+  ['program', () => join(dirname(PROGRAM), 'LICENSES.txt'), program],
+  ['extension', () => extensionFile('LICENSES.txt'), extension],
+] as const)('the license of every package in the %s goes along', (_, path, build) => {
+  const text = readFileSync(path(), 'utf8');
+  const names = [...bytesByPackage(build()).keys()].filter(name => name !== '');
+  expect(names.length).toBeGreaterThan(10);
+  for (const name of names) {
+    const { version, license } = manifestOf(name);
+    expect(text).toContain(`${name} ${version}, ${license}\n`);
+  }
 });
 
 const isNear = (stated: number, bytes: number) =>
