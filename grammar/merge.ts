@@ -62,7 +62,10 @@ class Merge {
     theirs: readonly Piece[],
     firsts?: ReadonlySet<Piece | undefined>,
   ): void {
-    const [o, t] = [asEdits(base, ours), asEdits(base, theirs)];
+    const [o, t] = [ours, theirs].map(side => asEdits(base, withEarlierTags(base, side))) as [
+      Piece[],
+      Piece[],
+    ];
     const [inBase, inOurs, inTheirs] = [byKey(base), byKey(o), byKey(t)];
     const order = mergedOrder(keys(base), keys(o), keys(t));
     for (const key of belowTheirVisits(order, inBase, inOurs, inTheirs)) {
@@ -172,6 +175,16 @@ function asEdits(base: readonly Piece[], now: readonly Piece[]): readonly Piece[
     if (piece.group === undefined || before.has(piece.key)) return piece;
     const edited = gone.get(piece.group)?.shift();
     return edited === undefined ? piece : { ...piece, key: edited };
+  });
+}
+
+/** The trees that were given another tag, under the one that they had: what the other side changed is of the same tree. */
+function withEarlierTags(base: readonly Piece[], now: readonly Piece[]): readonly Piece[] {
+  const [before, after] = [new Set(keys(base)), new Set(keys(now))];
+  return now.map(piece => {
+    if (before.has(piece.key)) return piece;
+    const was = piece.formerly.find(key => before.has(key) && !after.has(key));
+    return was === undefined ? piece : { ...piece, key: was };
   });
 }
 

@@ -20,6 +20,8 @@ export interface Piece {
   /** Text with normalized spacing. */
   readonly content: string;
   readonly parts: readonly Piece[];
+  /** Of a tree the keys under its former tags. */
+  readonly formerly: readonly string[];
 }
 
 export interface Pieces {
@@ -37,6 +39,7 @@ interface PieceDraft {
   readonly lines: readonly string[];
   readonly content: string;
   readonly parts: PieceDraft[];
+  readonly formerly: string[];
 }
 
 /** By the name of a block, the names in it that are read on several days. */
@@ -101,6 +104,8 @@ export function piecesOf(text: string, again: ReadAgain): Pieces {
       } else {
         release();
         under.push(leaf(line, blanks, groupOf(line, section)));
+        const [tag] = line.word === 'formerly' && !line.mistake ? line.values : [];
+        if (tag?.type === 'text') top.at(-1)?.formerly.push(`tree ${tag.text}`);
       }
       blanks = [];
     });
@@ -126,6 +131,7 @@ function headPiece(
     lines: lines.map(({ syntax }) => syntax.text),
     content: lines.map(contentOf).join('\n'),
     parts: [],
+    formerly: [],
   };
 }
 
@@ -137,6 +143,7 @@ const leaf = (line: Line, blanks: readonly string[], group: string | undefined):
   lines: [line.syntax.text],
   content: contentOf(line),
   parts: [],
+  formerly: [],
 });
 
 /** Undefined for a field that occurs once: its word is its key. */

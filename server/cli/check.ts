@@ -68,10 +68,11 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
     const news = await newSince(since, paths, workspace, findings, today, io);
     formatter.add(all.filter(({ finding }) => news.has(finding)));
   });
+  if (options.format === 'text') showUnbounded(inventory, io);
   // Hints are for people; programs read the findings.
   if (io.interactive && options.format === 'text') {
     showUnplaced(inventory, io);
-    showUnbounded(inventory, io);
+    await showWithoutSetup(inventory, io);
   }
   return code;
 }
@@ -90,12 +91,21 @@ function showUnplaced({ files, workspace, nameOf }: Inventory, io: Io): void {
   );
 }
 
+/** Says that a clone merges inventories by lines, although its repository asks for more. */
+async function showWithoutSetup({ root }: Inventory, io: Io): Promise<void> {
+  const { lacksSetup } = await import('./git-setup.ts');
+  if (!(await lacksSetup(root))) return;
+  io.err(
+    'soundwood: this repository merges inventories fact by fact, but this clone does not yet: git copies no settings. Run soundwood git-setup in it.\n',
+  );
+}
+
 /** Says which files far above apply too: outside of a repository one may be there that nobody thinks of. */
 function showUnbounded({ unbounded }: Inventory, io: Io): void {
   const [first, ...others] = unbounded;
   if (first === undefined) return;
   const more = others.length > 0 ? ` and ${counted(others.length, 'more file')}` : '';
   io.err(
-    `soundwood: sites, persons and practice of folders above apply too: ${sanitizeLine(shown(io.cwd, first))}${more}. soundwood explain --here PATH says what is set where; git init in the folder of the inventory keeps them out\n`,
+    `soundwood: sites, persons, practice and nests of folders above apply too, and no other trees: ${sanitizeLine(shown(io.cwd, first))}${more}. soundwood explain --here PATH says what is set where; git init in the folder of the inventory keeps them out\n`,
   );
 }

@@ -248,10 +248,11 @@ const compare: CommandSpec = {
       .description(
         'show what changed between two states, tree by tree: records, sizes, doses, figures, findings; or with --since what was done in a period, what changed and what is due, by the days on record',
       )
-      .argument('[before]', 'a git commit or a folder (an existing folder takes precedence)')
-      .argument('[after]', 'likewise (default: the working tree)')
-      .action(async (before, after, options) =>
-        done(await (await import('./compare.ts')).compare(before, after, options, io)),
+      .argument('[before]', 'a git commit, a folder (an existing one takes precedence), or commits as A..B')
+      .argument('[after]', 'likewise (default: the working tree); behind A..B, paths to compare')
+      .argument('[paths...]', 'behind A..B: more paths')
+      .action(async (before, after, paths, options) =>
+        done(await (await import('./compare.ts')).compare(before, after, paths, options, io)),
       );
     addOptions(
       command,

@@ -4,8 +4,9 @@ import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { UserError } from '../base/user-error.ts';
 import { compareStates } from '../compare/compare.ts';
+import { liesIn } from '../facts/paths.ts';
 import { buildWorkspace, readFile, type Workspace } from '../facts/workspace.ts';
-import { filesAt, openRepository, type Repository } from '../host/git.ts';
+import { filesAt, forkPoint, openRepository, type Repository } from '../host/git.ts';
 import { readText } from '../host/read-text.ts';
 import type { Level } from '../rules/rule.ts';
 import { showComparisonJson } from '../show/comparison-json.ts';
@@ -34,9 +35,15 @@ interface State {
   readonly problems: readonly Problem[];
 }
 
+/**
+ * @param before a commit, a folder, or two commits as A..B, where either may be left out for HEAD and the working tree
+ * @param after likewise; behind a range, the first of the paths
+ * @param paths files and folders that the comparison is limited to, behind a range
+ */
 export async function compare(
   before: string | undefined,
   after: string | undefined,
+  paths: readonly string[],
   options: CompareOptions,
   io: Io,
 ): Promise<number> {
@@ -53,11 +60,18 @@ export async function compare(
       'say with what to compare: a git commit or a folder; or --since with a date, for what was done since.',
     );
   const today = options.date ?? io.today;
+  const range = (await isFolder(before, io)) ? undefined : await rangeOf(before, io);
+  if (!range && paths.length > 0)
+    throw new UserError(
+      `paths stand behind two commits as one word: soundwood compare ${before}..${after} ${paths.join(' ')}`,
+    );
+  const asked = range && after !== undefined ? await within([after, ...paths], io) : undefined;
+  const [from, to] = range ?? [before, after];
   const [old, now] = [
-    await stateOf(before, io),
-    after === undefined ? await workingTree(io) : await stateOf(after, io),
+    await stateOf(from, io),
+    to === undefined ? await workingTree(io) : await stateOf(to, io),
   ];
-  const comparison = compareStates(old.workspace, now.workspace, today);
+  const comparison = compareStates(old.workspace, now.workspace, today, asked);
   const title = `${old.name} → ${now.name}`;
   const report = {
     text: () => showComparison(comparison, options.output === undefined ? io.paint : plain),
@@ -71,16 +85,37 @@ export async function compare(
   return someRejected(comparison.came, rejectedLevels(options.failOn)) ? EXIT_FINDINGS : EXIT_CLEAN;
 }
 
-/** The name of an existing folder means that folder; any other names a commit. */
-async function stateOf(name: string, io: Io): Promise<State> {
-  const path = resolve(io.cwd, name);
-  const isFolder = await stat(path).then(
+const isFolder = async (name: string, io: Io): Promise<boolean> =>
+  name !== '' &&
+  (await stat(resolve(io.cwd, name)).then(
     found => found.isDirectory(),
     () => false,
-  );
-  return isFolder && name !== ''
-    ? folderState(name, path, io)
+  ));
+
+/** The name of an existing folder means that folder; any other names a commit. */
+const stateOf = async (name: string, io: Io): Promise<State> =>
+  (await isFolder(name, io))
+    ? folderState(name, resolve(io.cwd, name), io)
     : commitState(name, await repositoryFor(name, io));
+
+/** As git has it: A..B, A.. up to the working tree, ..B from HEAD, and A...B from where the two parted. */
+async function rangeOf(name: string, io: Io): Promise<[string, string | undefined] | undefined> {
+  const [whole, from = '', dots, to = ''] = /^([^/].*?|)(\.{2,3})([^/.].*|)$/.exec(name) ?? [];
+  if (whole === undefined || (from === '' && to === '')) return undefined;
+  if (dots === '..') return [from || 'HEAD', to || undefined];
+  const { top } = await repositoryFor(name, io);
+  return [await forkPoint(top, from || 'HEAD', to || 'HEAD'), to || undefined];
+}
+
+/** Whether a path of the states lies in what was asked for. @throws UserError for a path outside of the repository */
+async function within(paths: readonly string[], io: Io): Promise<(path: string) => boolean> {
+  const repository = await openRepository(io.cwd, io.cwd);
+  const folders = paths.map(path => {
+    const inside = repository.pathOf(resolve(io.cwd, path));
+    if (inside === undefined) throw new UserError(`${path} is outside of this repository.`);
+    return inside;
+  });
+  return path => liesIn(path, folders);
 }
 
 const repositoryFor = (name: string, io: Io): Promise<Repository> =>

@@ -3,6 +3,7 @@
 import { readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { UserError } from '../base/user-error.ts';
+import { foldersUp } from '../host/folders.ts';
 import { git, openRepository } from '../host/git.ts';
 import { writeText } from '../host/write-text.ts';
 import { sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
@@ -23,15 +24,20 @@ const HEADS = '^[ \t]*((tree|site|person|crew|practice)[ \t].*)$';
 
 const settings = (program: string): readonly (readonly [string, string])[] => [
   ['diff.soundwood.xfuncname', HEADS],
-  ['diff.soundwood.textconv', `${program} print`],
+  // As it is, where the program is gone: git would show no difference at all.
+  ['diff.soundwood.textconv', `f() { ${program} print "$1" 2>/dev/null || cat "$1"; }; f`],
   ['merge.soundwood.name', 'inventories of trees, fact by fact'],
-  ['merge.soundwood.driver', `${program} merge --marker-size %L %O %A %B`],
+  [
+    'merge.soundwood.driver',
+    // By lines, where the program is gone or fails: git would report a conflict and keep only our side.
+    `if ${program} --version >/dev/null 2>&1; then ${program} merge --marker-size %L %O %A %B; code=$?; [ $code -le 1 ] && exit $code; fi; echo "soundwood could not merge; merged by lines" >&2; git merge-file --marker-size=%L -L ours -L base -L theirs %A %O %B`,
+  ],
 ];
 
 /** Quotes a word for the shell with which git starts programs. */
 const shellQuoted = (word: string) => `'${word.replaceAll("'", "'\\''")}'`;
 
-/** By absolute path: if git does not find the merge driver, it reports a conflict and keeps only our side. */
+/** By absolute path: a graphical client has another PATH. */
 const thisProgram = () => [process.execPath, process.argv[1]!].map(shellQuoted).join(' ');
 
 export async function gitSetup(options: GitSetupOptions, io: Io): Promise<number> {
@@ -72,6 +78,17 @@ export async function gitSetup(options: GitSetupOptions, io: Io): Promise<number
     options.undo ? 'Undone.\n' : 'Done. Commit .gitattributes; git-setup --undo takes all of it back.\n',
   );
   return EXIT_CLEAN;
+}
+
+/**
+ * Whether the files of a folder ask for a merge by this program that the clone was not told how to start: settings
+ * are not cloned. False outside of a repository.
+ */
+export async function lacksSetup(folder: string): Promise<boolean> {
+  const top = (await foldersUp(folder)).at(-1)!;
+  const attributes = await readFile(join(top, '.gitattributes'), 'utf8').catch(() => '');
+  if (!linesOf(attributes).some(isOurs)) return false;
+  return (await presentSections(top)).length < SECTIONS.length;
 }
 
 const linesOf = (text: string) => text.split(/(?<=\n)/);

@@ -93,13 +93,15 @@ export async function loadInventory(
   const nameOf = (path: string) => shown(io.cwd, resolve(root, path));
   const problems = [...found.problems];
   const isKept = keep ?? isSmall(all);
+  const unbounded = new Set(applicable.unbounded);
   const hash = digest ? (await import('node:crypto')).createHash : undefined;
   const indexed: Indexed[] = [];
   const progress = await progressOf(io, all.length, 'reading');
   for (const source of all) {
     try {
       const input = isStandardInput(source) ? await fromStandardInput() : undefined;
-      indexed.push(indexFile(source, inWorkspace(root, source), isKept, input, hash?.('sha256')));
+      const wanted = unbounded.has(source) ? 'shared' : isKept ? 'all' : 'index';
+      indexed.push(indexFile(source, inWorkspace(root, source), wanted, input, hash?.('sha256')));
     } catch (error) {
       if (!isReadError(error)) throw error;
       problems.push({ file: shown(io.cwd, source), message: reasonOf(error) });
@@ -142,11 +144,15 @@ interface Digest {
   digest(encoding: 'hex'): string;
 }
 
-/** @param input what was read of standard input, which can't be read again */
+/**
+ * @param wanted all blocks; those that other files need and an index of the trees; or of a file that may belong to another
+ *   inventory only the first
+ * @param input what was read of standard input, which can't be read again
+ */
 function indexFile(
   source: string,
   path: string,
-  keep: boolean,
+  wanted: 'all' | 'index' | 'shared',
   input: Buffer | undefined,
   digest: Digest | undefined,
 ): Indexed {
@@ -157,11 +163,11 @@ function indexFile(
   const seen: Seen = digest ? { bytes: bytes => void digest.update(bytes) } : {};
   const stretches = input ? [inputText(input)] : stretchesOf(source, { seen });
   if (input) digest?.update(input);
-  const isKept = keep || input !== undefined;
+  const isKept = wanted === 'all' || input !== undefined;
   for (const blocks of placedBlocks(path, stretches)) {
     for (const placed of blocks) {
       const { fact } = placed.node;
-      if (fact?.kind === 'tree') {
+      if (fact?.kind === 'tree' && wanted !== 'shared') {
         for (const { value } of fact.formerly) formerly.push({ tree: tags.length, tag: ownText(value) });
         tags.push(ownText(fact.tag.value));
         starts.push(placed.start);

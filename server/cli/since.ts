@@ -4,7 +4,7 @@ import { stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import { byFormerIdentity, byIdentity, notAmong } from '../compare/findings.ts';
 import { pairTrees } from '../compare/pairs.ts';
-import { folderOf, foldersUp } from '../facts/paths.ts';
+import { folderOf, foldersUp, liesIn } from '../facts/paths.ts';
 import { buildWorkspace, type FileSnapshot, readFile, type Workspace } from '../facts/workspace.ts';
 import { type CommittedFile, filesAt, openRepository } from '../host/git.ts';
 import { readText } from '../host/read-text.ts';
@@ -64,9 +64,7 @@ interface Part {
 
 /** As in a working tree: the files of the given files and folders, and around them what their folders and those above hold. */
 function partOf(committed: readonly CommittedFile[], asked: readonly string[]): Part {
-  const files = committed.filter(({ path }) =>
-    asked.some(folder => folder === '' || path === folder || path.startsWith(`${folder}/`)),
-  );
+  const files = committed.filter(({ path }) => liesIn(path, asked));
   const folders = new Set([...files.map(({ path }) => folderOf(path)), ...asked].flatMap(foldersUp));
   const chosen = new Set(files);
   return { files, around: committed.filter(file => !chosen.has(file) && folders.has(folderOf(file.path))) };

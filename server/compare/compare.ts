@@ -62,13 +62,22 @@ export interface Comparison {
   readonly notComputed: readonly NotComputed[];
 }
 
-/** @param today day number for which both states are checked */
-export function compareStates(before: Workspace, after: Workspace, today: number): Comparison {
+/**
+ * @param today day number for which both states are checked
+ * @param asked whether a tree or a finding of this path is wanted; all by default, and what surrounds the trees always
+ */
+export function compareStates(
+  before: Workspace,
+  after: Workspace,
+  today: number,
+  asked: (path: string) => boolean = () => true,
+): Comparison {
   const pairing = pairTrees(before, after);
+  const isAsked = ({ placed }: SiteTree) => asked(placed.path);
   const earlier = byIdentity(before, checkWorkspace(before, today));
   const later = byFormerIdentity(after, checkWorkspace(after, today), pairing);
-  const came = notAmong(later, earlier);
-  const went = notAmong(earlier, later);
+  const came = new Set([...notAmong(later, earlier)].filter(({ file }) => asked(file)));
+  const went = new Set([...notAmong(earlier, later)].filter(({ file }) => asked(file)));
   const cameTo = byTree(after, came);
   const wentFrom = byTree(before, went);
   const findings = (from: SiteTree | undefined, to: SiteTree | undefined) => ({
@@ -88,6 +97,7 @@ export function compareStates(before: Workspace, after: Workspace, today: number
   };
 
   const kept = pairing.pairs.flatMap(({ before: old, after: now }): TreeChange[] => {
+    if (!isAsked(old) && !isAsked(now)) return [];
     const same = sameSurroundings && sameText(old, now);
     const change: TreeChange = {
       ...named(now),
@@ -113,8 +123,8 @@ export function compareStates(before: Workspace, after: Workspace, today: number
   return {
     trees: [
       ...kept,
-      ...pairing.added.map(tree => whole(tree, 'added')),
-      ...pairing.gone.map(tree => whole(tree, 'gone')),
+      ...pairing.added.filter(isAsked).map(tree => whole(tree, 'added')),
+      ...pairing.gone.filter(isAsked).map(tree => whole(tree, 'gone')),
     ].sort(bySiteAndTag),
     others: otherChanges(before, after),
     came: [...came],

@@ -9,3 +9,7 @@ export function foldersUp(folder: string): readonly string[] {
   for (let at = folder; at !== ''; ) folders.push((at = folderOf(at)));
   return folders;
 }
+
+/** Whether a path is one of the files, or lies in one of the folders; the folder '' holds everything. */
+export const liesIn = (path: string, asked: readonly string[]): boolean =>
+  asked.some(one => one === '' || path === one || path.startsWith(`${one}/`));

@@ -175,6 +175,8 @@ export async function filesAt(repository: Repository, ref: string): Promise<read
   const objects = openObjects(repository);
   try {
     const root = await objects.read(`${ref}^{tree}`);
+    // Before the first commit there is nothing yet.
+    if (root === undefined && ref === 'HEAD') return [];
     if (root?.type !== 'tree') throw new UserError(missing(ref, repository));
     const files: CommittedFile[] = [];
     await collect(objects, root, '', files, ref);
@@ -216,6 +218,16 @@ async function collect(
     }
     if (mode === FOLDER) await collect(objects, object, `${path}/`, files, ref);
     else files.push({ path, bytes: object.content });
+  }
+}
+
+/** Hash of the commit at which two others parted. Throws UserError if there is none. */
+export async function forkPoint(top: string, one: string, other: string): Promise<string> {
+  try {
+    return (await git(top, ['merge-base', '--end-of-options', one, other])).trim();
+  } catch (error) {
+    if (error instanceof UserError) throw error;
+    throw new UserError(`${one} and ${other} have no commit in common here, or are no commits.`);
   }
 }
 

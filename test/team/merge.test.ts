@@ -48,6 +48,24 @@ describe('edits that do not touch', () => {
     });
   });
 
+  test('of a tag and of the record below it, on either side, also where the tag went to another tree', () => {
+    const retagged = (text: string) =>
+      replaced(text, 'tree 11 "Gate oak"', 'tree 111 "Gate oak"\n  formerly    11');
+    const dose = (text: string) => replaced(text, 'dbh         41 in', 'dbh         42 in');
+    const oak = (text: string) => replaced(text, 'height      61 ft', 'height      60 ft');
+    for (const edit of [dose, oak]) {
+      const expected = { text: retagged(edit(BASE)), conflicts: 0 };
+      expect(merged(retagged(BASE), edit(BASE))).toEqual(expected);
+      expect(merged(edit(BASE), retagged(BASE))).toEqual(expected);
+    }
+    const swapped = (text: string) => replaced(retagged(text), 'tree 14', 'tree 11');
+    expect(merged(swapped(BASE), dose(BASE))).toMatchObject({ conflicts: 0 });
+    expect(
+      merged(retagged(BASE), replaced(BASE, 'tree 11 "Gate oak"', 'tree 112 "Gate oak"\n  formerly 11'))
+        .conflicts,
+    ).toBeGreaterThan(0);
+  });
+
   test('of one place: trees that both append, records that both add to one tree', () => {
     const tree = (tag: string) => `\n# planted this year\ntree ${tag}\n  species Acer rubrum\n`;
     expect(merged(BASE + tree('20'), BASE + tree('21'))).toEqual({

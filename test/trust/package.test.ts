@@ -63,16 +63,10 @@ describe.each((process.env.NODES ?? process.execPath).split(':'))('with %s', nod
     expect(JSON.parse(ran.stdout)).toEqual(JSON.parse(expected.stdout));
   });
 
-  test('each command says how to use it', () => {
-    const commands = [...run('--help').stdout.matchAll(/^ {2}(?!help)([a-z-]+) {2,}\S/gm)].map(
-      ([, name]) => name!,
-    );
-    expect(commands).toEqual(expect.arrayContaining(['check', 'report', 'import', 'serve']));
-    for (const command of commands) {
-      const { status, stdout, stderr } = run(command, '--help');
-      expect({ command, status, stderr }).toEqual({ command, status: 0, stderr: '' });
-      expect(stdout).toContain(`soundwood ${command}`);
-    }
+  test('it says how to use it', () => {
+    const { status, stdout, stderr } = run('--help');
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    for (const command of ['check', 'report', 'import', 'serve']) expect(stdout).toContain(`\n  ${command} `);
   });
 
   test('it reads a table and writes a report and a calendar', () => {
