@@ -3,10 +3,12 @@
 #
 #   job.sh BASE [FOLDER]
 #
-#   BASE              the commit to compare with, such as origin/main
+#   BASE              the commit to compare with, such as origin/main; '' reports everything, as for the main branch
 #   FOLDER            where the reports go (default: reports)
 #   SOUNDWOOD         command that starts the program (default: npx --no-install soundwood)
-#   SOUNDWOOD_REJECT  error (default), warning, note
+#   SOUNDWOOD_REJECT  error (default), warning, note, never
+#   SOUNDWOOD_PATHS   files and folders to check, separated by spaces (default: the current folder)
+#   SOUNDWOOD_DATE    day to check for (default: today, the same for all steps)
 #
 # Writes review.md (new findings, then changes tree by tree), findings.sarif and findings.xml (JUnit).
 # Exit codes: 0 nothing new, 1 new findings at or above the severity, 2 the check could not run.
@@ -20,6 +22,8 @@ base=$1
 reports=${2:-reports}
 reject=${SOUNDWOOD_REJECT:-error}
 program=${SOUNDWOOD:-npx --no-install soundwood}
+date=${SOUNDWOOD_DATE:-$(date +%F)}
+paths=${SOUNDWOOD_PATHS:-.}
 mkdir -p "$reports" || exit 2
 
 # Keeps the highest exit code; every step runs, whatever the one before it found.
@@ -32,11 +36,17 @@ step() {
   [ "$result" -gt "$code" ] && code=$result
 }
 
-step check --since "$base" --fail-on "$reject"
-step check --since "$base" --fail-on "$reject" --format sarif --output "$reports/findings.sarif" >/dev/null
-step check --since "$base" --fail-on "$reject" --format junit --output "$reports/findings.xml" >/dev/null
-step check --since "$base" --fail-on "$reject" --format markdown --output "$reports/review.md" >/dev/null
-step compare "$base" --fail-on never --format markdown --output "$reports/changes.md"
+set -- --date "$date" --fail-on "$reject"
+[ -n "$base" ] && set -- "$@" --since "$base"
+# shellcheck disable=SC2086 # Several paths.
+{
+  step check $paths "$@"
+  step check $paths "$@" --format sarif --output "$reports/findings.sarif" >/dev/null
+  step check $paths "$@" --format junit --output "$reports/findings.xml" >/dev/null
+  step check $paths "$@" --format markdown --output "$reports/review.md" >/dev/null
+  [ -n "$base" ] &&
+    step compare "$base.." $paths --date "$date" --fail-on never --format markdown --output "$reports/changes.md"
+}
 
 if [ -f "$reports/review.md" ] && [ -f "$reports/changes.md" ]; then
   { echo; cat "$reports/changes.md"; } >>"$reports/review.md" && rm "$reports/changes.md" || code=2

@@ -193,6 +193,42 @@ test('no edit of a value in the sample inventory goes unseen', () => {
   expect(edits).toBeGreaterThan(300);
 });
 
+test('a range of commits is compared as git has it, and can be limited to paths', async () => {
+  const grove = (height: string) => OAK.replace('tree 11', 'tree 12').replace('61 ft', height);
+  const repository = await repositoryWith({ ...FILES, 'grove/oak.wood': grove('61 ft') });
+  await repository.git('tag', 'start');
+  await repository.git('switch', '--quiet', '--create', 'side');
+  await repository.write({ 'grove/oak.wood': grove('62 ft') });
+  await repository.commit('Grove');
+  await repository.git('switch', '--quiet', 'main');
+  await repository.write({ 'lawn.wood': FILES['lawn.wood'].replace('52 ft', '53 ft') });
+  await repository.commit('Lawn');
+  const tags = async (...args: string[]) => {
+    const { code, out, err } = await repository.run('compare', ...args, '--format', 'json');
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    return (JSON.parse(out) as { trees: { tag: string }[] }).trees.map(({ tag }) => tag);
+  };
+  expect(await tags('start..main')).toEqual(['14']);
+  expect(await tags('start..')).toEqual(['14']);
+  expect(await tags('side..main')).toEqual(['12', '14']);
+  expect(await tags('side...main')).toEqual(['14']);
+  expect(await tags('main...side')).toEqual(['12']);
+  expect(await tags('side..main', 'grove')).toEqual(['12']);
+  expect(await tags('side..main', 'lawn.wood')).toEqual(['14']);
+  expect(await tags('side..main', 'lawn.wood', 'grove')).toEqual(['12', '14']);
+  expect(await repository.run('compare', 'side..nothing')).toMatchObject({
+    code: 2,
+    err: expect.stringContaining('nothing names no commit here'),
+  });
+  expect((await repository.run('compare', 'side...nothing')).err).toContain('no commit in common');
+  expect((await repository.run('compare', 'side', 'main', 'grove')).err).toContain(
+    'soundwood compare side..main grove',
+  );
+  expect((await repository.run('compare', 'side..main', '../..')).err).toContain(
+    'outside of this repository',
+  );
+});
+
 test('commits, the working tree and folders are compared alike', async () => {
   const repository = await repositoryWith({
     ...FILES,

@@ -144,3 +144,30 @@ test('print shows the canonical print and changes nothing', async () => {
   expect(await readFile(folder.file('a.wood'), 'utf8')).toBe('tree 1\n dbh   12 in\n');
   expect((await folder.run('print', 'gone.wood')).code).toBe(2);
 });
+
+test.each(['/gone/soundwood', `'${process.execPath}' /gone/soundwood.js`])(
+  'where the program is gone, git merges by lines with marks and shows differences: %s',
+  async program => {
+    const repository = await repositoryWith(FILES);
+    await repository.run('git-setup', '--yes', '--program', program);
+    await repository.commit('Attributes');
+    const base = FILES['lawn.wood'];
+    const dose = (value: string) => base.replace('dose      40 %', `dose      ${value}`);
+    const { merged, text } = await mergeBranches(repository, dose('10 %'), dose('12 %'));
+    expect(merged).toBe(false);
+    expect(text).toContain('<<<<<<< ours\n    dose      10 %\n=======\n    dose      12 %\n>>>>>>> theirs\n');
+    await repository.git('merge', '--abort');
+    await repository.write({ 'lawn.wood': dose('9 %') });
+    expect(await repository.git('diff', '--', 'lawn.wood')).toContain('+    dose      9 %\n');
+  },
+);
+
+test('check at a terminal says where a clone was not told how to merge', async () => {
+  const repository = await repositoryWith(FILES);
+  const told = async () => (await repository.talk([], 'check')).err.includes('Run soundwood git-setup');
+  expect(await told()).toBe(false);
+  await repository.write({ '.gitattributes': '*.wood diff=soundwood merge=soundwood\n' });
+  expect(await told()).toBe(true);
+  await repository.run('git-setup', '--yes', '--program', COMMAND);
+  expect(await told()).toBe(false);
+});

@@ -4,6 +4,7 @@ import { spawnSync } from 'node:child_process';
 import { chmod, copyFile, mkdir, readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { load } from 'js-yaml';
 import { expect, test } from 'vitest';
 import { PROGRAM } from '../built.ts';
 import { FILES, MAPLE, OAK } from './inventory.ts';
@@ -144,4 +145,118 @@ test('the job passes a change that brings nothing, and says when it could not ru
   expect(missing.status).toBe(2);
   expect(missing.stderr).toContain('gone names no commit here');
   expect(job(repository)).toMatchObject({ status: 2, stderr: expect.stringContaining('usage:') });
+});
+
+test('without a base the job reports everything, of the paths that it is given', async () => {
+  const repository = await repositoryWith({ ...FILES, 'grove/oak.wood': OAK.replace('tree 11', 'tree 12') });
+  const whole = job(repository, '', 'out');
+  expect(whole).toMatchObject({ status: 1, stderr: '' });
+  expect(whole.stdout).toContain('[season-dose]');
+  expect(await readdir(repository.file('out'))).not.toContain('changes.md');
+  const grove = run(repository, 'env', 'SOUNDWOOD_PATHS=grove', 'sh', join(samples, 'job.sh'), '');
+  expect(grove).toMatchObject({ status: 0, stderr: '' });
+  expect(grove.stdout).toContain('1 tree in 1 file');
+});
+
+interface Workflow {
+  readonly runs: {
+    readonly steps: readonly { readonly run: string; readonly env?: Readonly<Record<string, string>> }[];
+  };
+  readonly inputs: Readonly<Record<string, { readonly default: string }>>;
+}
+
+const yaml = async <T>(path: string): Promise<T> => load(await readFile(path, 'utf8')) as T;
+
+test('the action runs the job with its inputs', async () => {
+  const action = await yaml<Workflow>('.github/actions/check/action.yml');
+  const step = action.runs.steps.at(-1)!;
+  const inputs: Record<string, string> = {
+    ...Object.fromEntries(Object.entries(action.inputs).map(([name, input]) => [name, input.default])),
+    since: 'main',
+    date: '2026-11-02',
+  };
+  const environment = Object.entries(step.env!).map(
+    ([name, value]) =>
+      `${name}=${value
+        .replace(/\$\{\{ inputs\.([\w-]+) \}\}/g, (_, input: string) => inputs[input]!)
+        .replace(/\$\{\{ github\.action_path \}\}.*/, PROGRAM)}`,
+  );
+  expect(environment.join()).not.toMatch(/\$\{/);
+  const repository = await repositoryWith(SAFE);
+  await repository.git('switch', '--quiet', '--create', 'change');
+  await repository.write({ 'lawn.wood': UNSAFE });
+  await repository.commit('Unsafe');
+  const path = fileURLToPath(new URL('../../.github/actions/check', import.meta.url));
+  const ran = run(repository, 'env', `GITHUB_ACTION_PATH=${path}`, ...environment, 'sh', '-c', step.run);
+  expect(ran).toMatchObject({ status: 1, stderr: '' });
+  expect(ran.stdout).toContain('[season-dose]');
+  expect(await readdir(repository.file('reports'))).toEqual(
+    expect.arrayContaining(['findings.sarif', 'review.md']),
+  );
+});
+
+test.each([
+  ['a merge request', 'HEAD~1', 0],
+  ['the main branch', '', 1],
+])('the job of the other host checks %s', async (_, base, status) => {
+  const { inventory } = await yaml<{ inventory: { script: readonly string[] } }>(join(samples, 'gitlab.yml'));
+  const repository = await repositoryWith(FILES);
+  await mkdir(repository.file('ci'));
+  await copyFile(join(samples, 'job.sh'), repository.file('ci/job.sh'));
+  await repository.write({ 'lawn.wood': `# moved\n${UNSAFE}` });
+  await repository.commit('Moved');
+  const ran = run(
+    repository,
+    'env',
+    `CI_MERGE_REQUEST_DIFF_BASE_SHA=${base}`,
+    'sh',
+    '-c',
+    inventory.script.at(-1)!,
+  );
+  expect(ran).toMatchObject({ status, stderr: '' });
+});
+
+test('the hooks of the framework block what is new, also before the first commit, and format', async () => {
+  const hooks = await yaml<readonly { id: string; entry: string }[]>('.pre-commit-hooks.yaml');
+  const entry = (id: string) =>
+    hooks.find(hook => hook.id === id)!.entry.replace(/^soundwood/, `'${process.execPath}' '${PROGRAM}'`);
+  const repository = await repositoryWith(FILES);
+  expect(run(repository, 'sh', '-c', entry('soundwood')).status).toBe(0);
+  await repository.git('switch', '--quiet', '--orphan', 'fresh');
+  await repository.write(FILES);
+  const first = run(repository, 'sh', '-c', entry('soundwood'));
+  expect(first.status).toBe(1);
+  expect(first.stdout).toContain('[season-dose]');
+  await repository.write({ 'lawn.wood': UNSAFE.replace('  dbh         41 in', '  dbh 41 in') });
+  expect(run(repository, 'sh', '-c', `${entry('soundwood-fmt')} lawn.wood`).status).toBe(0);
+  expect(await readFile(repository.file('lawn.wood'), 'utf8')).toBe(UNSAFE);
+});
+
+const container = ['docker', 'podman'].find(
+  program => spawnSync(program, ['info'], { stdio: 'ignore', timeout: 60_000 }).status === 0,
+);
+
+test.skipIf(container === undefined)('the container checks the folder that it is given', async () => {
+  const repository = await repositoryWith(FILES);
+  const source = fileURLToPath(new URL('../..', import.meta.url));
+  const folder = repository.file('image');
+  await mkdir(folder);
+  expect(spawnSync('npm', ['pack', '--silent', '--pack-destination', folder], { cwd: source }).status).toBe(
+    0,
+  );
+  const image = 'soundwood-of-a-test';
+  const built = run(
+    repository,
+    container!,
+    'build',
+    '--file',
+    join(samples, 'Containerfile'),
+    '--tag',
+    image,
+    folder,
+  );
+  expect(built.status, built.stderr).toBe(0);
+  const ran = run(repository, container!, 'run', '--rm', '--volume', `${repository.path}:/inventory`, image);
+  expect(ran.status).toBe(1);
+  expect(ran.stdout).toContain('[season-dose]');
 });
