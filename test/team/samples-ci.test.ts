@@ -219,7 +219,7 @@ test.each([
 test('the hooks of the framework block what is new, also before the first commit, and format', async () => {
   const hooks = await yaml<readonly { id: string; entry: string }[]>('.pre-commit-hooks.yaml');
   const entry = (id: string) =>
-    hooks.find(hook => hook.id === id)!.entry.replace(/^soundwood/, `'${process.execPath}' '${PROGRAM}'`);
+    hooks.find(hook => hook.id === id)!.entry.replace(/^\.ci\/program/, `'${process.execPath}' '${PROGRAM}'`);
   const repository = await repositoryWith(FILES);
   expect(run(repository, 'sh', '-c', entry('soundwood')).status).toBe(0);
   await repository.git('switch', '--quiet', '--orphan', 'fresh');
