@@ -29,7 +29,8 @@ export const EXIT_CLEAN = 0;
 export const EXIT_FINDINGS = 1;
 export const EXIT_FAILURE = 2;
 
-export async function processIo(): Promise<Io> {
+/** @param args of the command line, which says whether to show where an internal error happened */
+export async function processIo(args: readonly string[]): Promise<Io> {
   const { stdout, stderr, env } = process;
   // A reader that has seen enough (`| head`) is no mistake.
   stdout.on('error', (error: NodeJS.ErrnoException) => {
@@ -51,7 +52,7 @@ export async function processIo(): Promise<Io> {
     interactive: stdout.isTTY === true && process.stdin.isTTY === true,
     progress: stderr.isTTY === true,
     today: localToday(),
-    debug: !!env.SOUNDWOOD_DEBUG,
+    debug: wantsDebug(args),
     ask: async (question, proposal) => {
       const { createInterface } = await import('node:readline/promises');
       const terminal = createInterface({ input: process.stdin, output: stdout });
@@ -70,6 +71,10 @@ export async function processIo(): Promise<Io> {
   };
 }
 
+/** Whether --debug is among the options of a command line. */
+export const wantsDebug = (args: readonly string[]): boolean =>
+  args.slice(0, args.includes('--') ? args.indexOf('--') : args.length).includes('--debug');
+
 /** Throws UserError if it was deleted meanwhile. */
 function workingFolder(): string {
   try {
@@ -81,7 +86,7 @@ function workingFolder(): string {
 
 /** Behind what went wrong. */
 const PROGRAM_FAULT =
-  'this is a mistake in the program, not in a record: report it with what it was run on (SOUNDWOOD_DEBUG=1 shows where it happened).';
+  'this is a mistake in the program, not in a record: report it with what it was run on (--debug shows where it happened).';
 
 /**
  * What to say of an error that no command foresaw, in one line: of one of the system its own words, of any other that it

@@ -4,7 +4,16 @@
  * version of Node, a damaged file) the program runs all the same, only starts later.
  */
 
-import { accessSync, constants, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  accessSync,
+  constants,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { Script } from 'node:vm';
@@ -15,6 +24,9 @@ declare const BUNDLE_HASH: string;
 
 /** In µs of CPU. After a longer run V8 may have dropped the code of what ran only at the beginning. */
 const LONGEST_RUN = 2_000_000;
+
+/** In ms: a draft is written in far less, so the process of one that is older was killed. */
+const ABANDONED = 60_000;
 
 /**
  * @param folder of the bundle
@@ -51,6 +63,11 @@ function save(script: Script, cache: string): void {
     writeFileSync(draft, script.createCachedData());
     // In one step: another process reads all of it or nothing.
     renameSync(draft, cache);
+    for (const name of readdirSync(dirname(cache))) {
+      const path = join(dirname(cache), name);
+      if (/\.cache\.\d+$/.test(name) && Date.now() - statSync(path).mtimeMs > ABANDONED)
+        rmSync(path, { force: true });
+    }
   } catch {
     rmSync(draft, { force: true });
   }

@@ -32,6 +32,7 @@ function programFor(word: string | undefined, running: Running): Command {
   const program = new Command('soundwood')
     .description('Checks tree inventories: tests each prescription against the evidence.')
     .version(version, '-V, --version', 'print the version')
+    .option('--debug', 'show where an internal error happened')
     .exitOverride()
     .configureOutput({ writeOut: io.out, writeErr: io.err })
     .showSuggestionAfterError()

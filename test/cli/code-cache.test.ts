@@ -1,7 +1,16 @@
 /** The code cache beside the program makes a start faster, and changes nothing else. */
 
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { expect, onTestFinished, test } from 'vitest';
@@ -13,8 +22,11 @@ function installed() {
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
   cpSync(dirname(PROGRAM), folder, { recursive: true, filter: path => !/\.(map|cache[^/]*)$/.test(path) });
   const parts = join(folder, 'parts');
+  // Files of folders above do not count.
+  mkdirSync(join(folder, '.git'));
   writeFileSync(join(folder, 'a.wood'), 'site "Fernhollow Court"\n  region US-OR\ntree 1\n  dbh 41\n');
   return {
+    parts,
     start: (...args: string[]) =>
       spawnSync(process.execPath, [join(folder, 'soundwood.js'), ...args], { cwd: folder, encoding: 'utf8' }),
     caches: () =>
@@ -73,4 +85,16 @@ test('without a place to write it to, the program runs all the same', () => {
   writeFileSync(join(path!, 'in the way'), '');
   expect(start('check', 'a.wood')).toMatchObject(FOUND);
   expect(caches()).toEqual([path]);
+});
+
+test('the draft of a program that was killed while it wrote the cache goes with the next one', () => {
+  const { start, caches, parts } = installed();
+  const [old, fresh] = ['main.js.0-v20-x64.cache.1', 'main.js.0-v20-x64.cache.2'].map(name =>
+    join(parts, name),
+  );
+  for (const path of [old!, fresh!]) writeFileSync(path, 'begun');
+  utimesSync(old!, 0, 0);
+  expect(start('check', 'a.wood')).toMatchObject(FOUND);
+  expect(caches()).toHaveLength(2);
+  expect(caches()).toContain(fresh);
 });

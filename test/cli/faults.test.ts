@@ -152,7 +152,7 @@ test('a mistake that no tree is the reason of: one line, and where it happened o
   expect(await folder.run('print', 'a.wood')).toEqual({
     code: 2,
     out: '',
-    err: "soundwood: Cannot read properties of undefined (reading 'x'); this is a mistake in the program, not in a record: report it with what it was run on (SOUNDWOOD_DEBUG=1 shows where it happened).\n",
+    err: "soundwood: Cannot read properties of undefined (reading 'x'); this is a mistake in the program, not in a record: report it with what it was run on (--debug shows where it happened).\n",
   });
   expect(faultText(new TypeError('x'), true)).toMatch(/^TypeError: x\n {4}at /);
 });
@@ -164,20 +164,16 @@ process.stdout.write = function (...given) {
   setImmediate(() => { throw new TypeError('boom'); });
   return write.apply(this, given);
 };`;
-  const run = (env: Record<string, string>) =>
+  const run = (...args: string[]) =>
     spawnSync(
       process.execPath,
-      ['--import', `data:text/javascript,${encodeURIComponent(later)}`, PROGRAM, 'check'],
-      {
-        cwd: folder.path,
-        encoding: 'utf8',
-        env: { ...process.env, ...env },
-      },
+      ['--import', `data:text/javascript,${encodeURIComponent(later)}`, PROGRAM, 'check', ...args],
+      { cwd: folder.path, encoding: 'utf8' },
     );
-  const { status, stderr } = run({});
+  const { status, stderr } = run();
   expect(status).toBe(2);
   expect(stderr).toMatch(/^soundwood: boom; this is a mistake in the program.*\n$/);
-  expect(run({ SOUNDWOOD_DEBUG: '1' }).stderr).toMatch(/^soundwood: TypeError: boom\n {4}at /);
+  expect(run('--debug').stderr).toMatch(/^soundwood: TypeError: boom\n {4}at /);
 });
 
 test('a mistake that shows only while the figures are written costs that tree, too', async () => {

@@ -60,17 +60,20 @@ test('who sits at a terminal hears that the place is not stated, and that a page
   expect(await folder.talk([], 'report')).toMatchObject({ code: 2, out: '' });
 });
 
-test('who sits at a terminal hears of files in folders above, unless a repository says how far it goes', async () => {
+test('files in folders above are reported, and their trees do not count, unless a repository says how far it goes', async () => {
   // So deep that nothing beside the folder is above it.
   const court = 'a/b/c/d/court';
   const folder = await folderWith({
     'site.wood': 'site "Fernhollow Court"\n  region US-OR\n',
-    'a/people.wood': 'person RV "Ruth Varga"\n',
+    'a/people.wood': 'person RV "Ruth Varga"\ntree 1 "Stray"\n',
     [`${court}/trees.wood`]: 'tree 1\n',
   });
-  expect((await folder.talk([], 'check', court)).err).toBe('');
+  expect(await folder.run('check', court)).toMatchObject({
+    out: expect.stringContaining('[duplicate-tag]'),
+    err: '',
+  });
   await rmdir(join(folder.path, '.git'));
-  const { err } = await folder.talk([], 'check', court);
-  expect(err).toContain('folders above apply too: a/people.wood and 1 more file.');
-  expect((await folder.run('check', court)).err).toBe('');
+  const { out, err } = await folder.run('check', court);
+  expect(out).not.toContain('[duplicate-tag]');
+  expect(err).toContain('folders above apply too, and no other trees: a/people.wood and 1 more file.');
 });
