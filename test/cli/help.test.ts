@@ -62,7 +62,7 @@ test('who sits at a terminal hears that the place is not stated, and that a page
 
 test('files in folders above are reported, and their trees do not count, unless a repository says how far it goes', async () => {
   // So deep that nothing beside the folder is above it.
-  const court = 'a/b/c/d/court';
+  const court = 'a/q/c/d/court';
   const folder = await folderWith({
     'site.wood': 'site "Fernhollow Court"\n  region US-OR\n',
     'a/people.wood': 'person RV "Ruth Varga"\ntree 1 "Stray"\n',
