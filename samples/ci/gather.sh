@@ -24,15 +24,13 @@ mkdir -p "$reports" || exit 2
 rm -f "$reports/review.md" "$reports/findings.sarif" "$reports/findings.xml"
 
 # shellcheck disable=SC2086 # The program may be several words.
-$program gather --fail-on "$reject" "$@"
+$program gather --fail-on "$reject" --format text --format "sarif:$reports/findings.sarif" \
+  --format "junit:$reports/findings.xml" --format "markdown:$reports/review.md" "$@"
 code=$?
 [ "$code" -gt 2 ] && code=2
-for form in sarif:findings.sarif junit:findings.xml markdown:review.md; do
-  # The first run printed any problem with the parts; these exit with the same code.
-  # shellcheck disable=SC2086
-  $program gather --fail-on "$reject" --format "${form%%:*}" --output "$reports/${form#*:}" "$@" >/dev/null 2>&1
-  [ -f "$reports/${form#*:}" ] && continue
-  [ "$code" -lt 2 ] && echo "$0: $reports/${form#*:} could not be written" >&2
+for file in findings.sarif findings.xml review.md; do
+  [ -f "$reports/$file" ] && continue
+  [ "$code" -lt 2 ] && echo "$0: $reports/$file could not be written" >&2
   code=2
 done
 exit "$code"

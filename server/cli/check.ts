@@ -4,10 +4,10 @@ import { counted } from '../base/words.ts';
 import { settingsFor } from '../facts/workspace.ts';
 import { shown } from '../host/paths.ts';
 import { siteNameOf } from '../rules/identity.ts';
+import type { PlacedFinding } from '../show/check-result.ts';
 import { sanitizeLine } from '../show/sanitize.ts';
 import { findingsIn } from './checking/find.ts';
-import type { PlacedFinding } from './checking/formatter.ts';
-import { type OutputOptions, writeFindings } from './checking/output.ts';
+import { type OutputOptions, showsText, writeFindings } from './checking/output.ts';
 import type { Share } from './checking/part.ts';
 import { type Inventory, loadInventory } from './inventory.ts';
 import type { Io } from './io.ts';
@@ -49,13 +49,13 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
     shown: nameOf,
   };
   // Text shows by itself how far the check is.
-  const steps = options.output === undefined && options.format === 'text' ? 0 : files.length;
+  const steps = showsText(options) ? 0 : files.length;
   const code = await writeFindings(about, options, io, async formatter => {
     const { since } = options;
     const progress = await progressOf(io, steps, 'checking');
     const all: PlacedFinding[] = [];
     for (const file of files) {
-      for await (const { found, signs } of findingsIn(inventory, file, today)) {
+      for await (const { found, signs } of findingsIn(inventory, file, today, formatter.wantsFixes)) {
         formatter.add(since === undefined ? found : [], signs);
         if (since !== undefined) all.push(...found);
       }
@@ -68,9 +68,9 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
     const news = await newSince(since, paths, workspace, findings, today, io);
     formatter.add(all.filter(({ finding }) => news.has(finding)));
   });
-  if (options.format === 'text') showUnbounded(inventory, io);
+  if (showsText(options)) showUnbounded(inventory, io);
   // Hints are for people; programs read the findings.
-  if (io.interactive && options.format === 'text') {
+  if (io.interactive && showsText(options)) {
     showUnplaced(inventory, io);
     await showWithoutSetup(inventory, io);
   }

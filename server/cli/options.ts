@@ -3,6 +3,7 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { parseDate } from '../base/dates.ts';
 import { MOST_PARTS } from '../show/part.ts';
+import { FINDINGS_FORMS, type WantedForm } from './checking/forms.ts';
 import type { Share } from './checking/part.ts';
 
 /** Names of 0.9.0 that are still accepted, by the option that has replaced each. */
@@ -88,7 +89,22 @@ export const failOn = (what = 'exit with 1 if there is a finding of this severit
 export const format = (...formats: readonly string[]) =>
   new Option('--format <format>', 'output format').choices(formats);
 
-export const findingsFormat = () => format('text', 'json', 'sarif', 'junit', 'markdown').default('text');
+const TEXT: readonly WantedForm[] = [{ form: 'text' }];
+
+export const findingsFormat = () =>
+  new Option(
+    '--format <form>',
+    `output format (${FINDINGS_FORMS.join(', ')}); FORM:FILE writes it to a file, and may be given several times`,
+  )
+    .argParser((value: string, before: readonly WantedForm[] | undefined) => {
+      const [, form, to] = /^([^:]*)(?::(.+))?$/s.exec(value) ?? [];
+      const known = FINDINGS_FORMS.find(one => one === form);
+      if (known === undefined)
+        throw new InvalidArgumentError(`Allowed choices are ${FINDINGS_FORMS.join(', ')}.`);
+      const wanted: WantedForm = to === undefined ? { form: known } : { form: known, to };
+      return before === undefined || before === TEXT ? [wanted] : [...before, wanted];
+    })
+    .default(TEXT, 'text');
 
 export const output = (what: string) => new Option('-o, --output <file>', what);
 

@@ -28,7 +28,7 @@ export async function inPieces<T>(
 }
 
 /** Throws UserError. */
-async function openOut(output: string | undefined, io: Io): Promise<FileInPieces> {
+export async function openOut(output: string | undefined, io: Io): Promise<FileInPieces> {
   if (output === undefined) {
     const nothing = async () => {};
     return { write: piece => io.out(String(piece)), keep: nothing, drop: nothing };

@@ -4,6 +4,7 @@ import { type Dirent, promises, readdir as readFolder, type Stats, stat as statO
 import { dirname, join, relative } from 'node:path';
 import { promisify } from 'node:util';
 import type { FileSystemAdapter } from 'fast-glob';
+import { slashed } from './paths.ts';
 
 // Loading fs/promises would cost a start several milliseconds.
 const readdir = promisify(readFolder);
@@ -128,6 +129,14 @@ const FOLDERS_UP = 5;
 
 export const isRepository = async (folder: string): Promise<boolean> =>
   (await namesIn(folder)).includes('.git');
+
+/** The folder relative to the root of the repository that holds it, with slashes; undefined outside of one. */
+export async function fromRepositoryRoot(folder: string): Promise<string | undefined> {
+  for (let at = folder; ; at = dirname(at)) {
+    if (await isRepository(at)) return slashed(relative(at, folder));
+    if (dirname(at) === at) return undefined;
+  }
+}
 
 /** Names of the entries of a folder; none if it cannot be read. */
 export const namesIn = (folder: string): Promise<string[]> => readdir(folder).catch(() => []);

@@ -23,19 +23,7 @@ import { type Edit, type Fix, findingsOf } from './snapshot.ts';
 export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span): readonly Fix[] {
   const all = findingsOf(snapshot, file)
     .filter(finding => meets(finding, within))
-    .flatMap(finding => {
-      const written = file.text.slice(finding.start, finding.end);
-      const replacement = fixOf(finding, written);
-      return [
-        ...(replacement ? [replacement] : []),
-        ...choicesOf(finding, written),
-        ...nameChoices(snapshot, file, finding),
-        ...unitFixes(file, finding),
-        ...wordFixes(file, finding, replacement?.edits[0]?.text),
-        ...lineFixes(file, finding),
-        ...recordFixes(snapshot, file, finding),
-      ];
-    });
+    .flatMap(finding => fixesFor(snapshot, file, finding));
   // Several findings may have the same fix.
   const byTitle = new Map<string, Fix>();
   for (const fix of all) {
@@ -44,6 +32,21 @@ export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span
     byTitle.set(key, same ? { ...same, also: [...(same.also ?? []), fix.finding] } : fix);
   }
   return [...byTitle.values()];
+}
+
+/** Fixes for one finding of a file. */
+export function fixesFor(snapshot: DatedWorkspace, file: FileSnapshot, finding: Finding): readonly Fix[] {
+  const written = file.text.slice(finding.start, finding.end);
+  const replacement = fixOf(finding, written);
+  return [
+    ...(replacement ? [replacement] : []),
+    ...choicesOf(finding, written),
+    ...nameChoices(snapshot, file, finding),
+    ...unitFixes(file, finding),
+    ...wordFixes(file, finding, replacement?.edits[0]?.text),
+    ...lineFixes(file, finding),
+    ...recordFixes(snapshot, file, finding),
+  ];
 }
 
 /** Rules whose fix is the nearest word, which may not be the one meant. */

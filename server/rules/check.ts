@@ -163,7 +163,7 @@ function lintFile({ path, nodes }: FileSnapshot, environment: FileEnvironment): 
   const own = before.own.filter(({ block }) => block < from);
   for (let block = from; block < newEnd; block++)
     for (const finding of lintBlock(nodes[block]!, environmentFor(nodes[block]!, environment)))
-      own.push({ block, finding, rank: rankOf(finding) });
+      own.push({ block, finding, rank: gravityOf(finding) });
   const shift = newEnd - oldEnd;
   for (const one of before.own) {
     if (one.block < oldEnd) continue;
@@ -235,10 +235,11 @@ export interface Shown {
 }
 
 const RANK: Record<Finding['level'], number> = { error: 1, warning: 2, note: 3 };
-/** Mistakes of writing first: what their lines say is unknown. Accepted findings last. */
-const rankOf = ({ level, grade, accepted }: Finding): number =>
-  accepted ? 4 : grade === 'syntax' ? 0 : RANK[level];
-const RANKS = 5;
+export const LEAST_GRAVE = 4;
+/** From 0. Mistakes of writing first: what their lines say is unknown. Accepted findings last. */
+export const gravityOf = ({ level, grade, accepted }: Finding): number =>
+  accepted ? LEAST_GRAVE : grade === 'syntax' ? 0 : RANK[level];
+const RANKS = LEAST_GRAVE + 1;
 
 /**
  * At most so many of a file's findings: those of the blocks at hand before others, then mistakes of writing before
@@ -260,7 +261,7 @@ export function shownOf(
   const rankIn = (block: number, rank: number) => (isAtHand(block) ? rank : rank + RANKS);
   const others = crossFile.map(finding => ({
     finding,
-    rank: rankIn(blockAt(file, finding.start), rankOf(finding)),
+    rank: rankIn(blockAt(file, finding.start), gravityOf(finding)),
   }));
   const ranks = own.map(({ block, rank }) => rankIn(block, rank));
   const room = new Array<number>(2 * RANKS).fill(0);

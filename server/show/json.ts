@@ -5,23 +5,30 @@
 
 import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
-import type { Report } from './check-result.ts';
-import { jsonText } from './sanitize.ts';
+import type { Report, StartForm } from './check-result.ts';
+import { jsonMembers, jsonText } from './sanitize.ts';
 
 const FINDINGS_VERSION = 1;
 
-export function showJson({ on, findings, summary, unread, since, shown }: Report): string {
-  const report = {
-    version: FINDINGS_VERSION,
-    on: formatDate(on),
-    // JSON.stringify omits undefined members.
-    since,
-    findings: findings.map(finding => findingForJson(finding, shown)),
-    summary,
-    unread,
+export const showJson: StartForm = ({ on, since, unread, shown }, write) => {
+  // JSON.stringify omits undefined members.
+  write(`{\n${jsonMembers({ version: FINDINGS_VERSION, on: formatDate(on), since })},\n  "findings": [`);
+  let before = '\n    ';
+  return {
+    add(found) {
+      let text = '';
+      for (const { finding } of found) {
+        text += before + jsonText(findingForJson(finding, shown), 2).replaceAll('\n', '\n    ');
+        before = ',\n    ';
+      }
+      write(text);
+    },
+    end(summary) {
+      write(`${before.startsWith(',') ? '\n  ' : ''}],\n${jsonMembers({ summary, unread })}\n}\n`);
+      return undefined;
+    },
   };
-  return `${jsonText(report, 2)}\n`;
-}
+};
 
 /** @param shown path of a file as shown to the reader */
 export const findingForJson = (finding: Finding, shown: Report['shown']) => ({

@@ -5,7 +5,7 @@
 
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
-import type { Report } from './check-result.ts';
+import type { Report, StartForm } from './check-result.ts';
 import { sanitizeXml } from './sanitize.ts';
 
 const ESCAPES: Readonly<Record<string, string>> = {
@@ -33,20 +33,51 @@ interface TestCase {
   readonly text?: string;
 }
 
-export function showJunit(report: Report): string {
-  const suites = report.files.map(({ file, trees }) => {
-    const own = report.findings.filter(finding => finding.file === file);
-    const named = new Set(own.map(({ tree }) => tree));
-    const sound = trees
-      .filter(tree => !named.has(tree))
-      .map((tree): TestCase => ({ name: `tree ${tree}`, outcome: 'passed' }));
-    return suite(report.shown(file), [...own.map(finding => caseOf(finding, report)), ...sound]);
-  });
-  const unread = report.unread.map(({ file, message }) =>
-    suite(file, [{ name: 'reading', outcome: 'error', type: 'unread', message: `${file} ${message}` }]),
-  );
-  return `<?xml version="1.0" encoding="UTF-8"?>\n<testsuites name="soundwood">\n${[...suites, ...unread].join('')}</testsuites>\n`;
-}
+export const showJunit: StartForm = (report, write) => {
+  const files = report.listFiles();
+  let next = 0;
+  let own: TestCase['outcome'][] = [];
+  let cases = '';
+  let named = new Set<string | undefined>();
+  const add = (one: TestCase, file: string) => {
+    own.push(one.outcome);
+    cases += showCase(one, file);
+  };
+  /** A suite begins with the counts of its cases. */
+  const endFile = () => {
+    const { file, trees } = files[next++]!;
+    const shown = report.shown(file);
+    for (const tree of trees) if (!named.has(tree)) add({ name: `tree ${tree}`, outcome: 'passed' }, shown);
+    write(suite(shown, own, cases));
+    own = [];
+    cases = '';
+    named = new Set();
+  };
+  write('<?xml version="1.0" encoding="UTF-8"?>\n<testsuites name="soundwood">\n');
+  return {
+    add(found) {
+      for (const { finding } of found) {
+        while (files[next]!.file !== finding.file) endFile();
+        named.add(finding.tree);
+        add(caseOf(finding, report), report.shown(finding.file));
+      }
+    },
+    end() {
+      while (next < files.length) endFile();
+      for (const { file, message } of report.unread) {
+        const one: TestCase = {
+          name: 'reading',
+          outcome: 'error',
+          type: 'unread',
+          message: `${file} ${message}`,
+        };
+        write(suite(file, [one.outcome], showCase(one, file)));
+      }
+      write('</testsuites>\n');
+      return undefined;
+    },
+  };
+};
 
 function caseOf(finding: Finding, { rejected, shown }: Report): TestCase {
   const { tree, rule, subject, level, message, accepted } = finding;
@@ -60,11 +91,10 @@ function caseOf(finding: Finding, { rejected, shown }: Report): TestCase {
   return { name, outcome: rejected.includes(level) ? 'failure' : 'passed', type: rule, message, text };
 }
 
-function suite(file: string, cases: readonly TestCase[]): string {
-  const count = (outcome: TestCase['outcome']) => cases.filter(one => one.outcome === outcome).length;
-  const counts = `tests="${cases.length}" failures="${count('failure')}" errors="${count('error')}" skipped="${count('skipped')}"`;
-  const head = `  <testsuite name="${escapeXml(file)}" ${counts}>\n`;
-  return `${head}${cases.map(one => showCase(one, file)).join('')}  </testsuite>\n`;
+function suite(file: string, outcomes: readonly TestCase['outcome'][], cases: string): string {
+  const count = (outcome: TestCase['outcome']) => outcomes.filter(one => one === outcome).length;
+  const counts = `tests="${outcomes.length}" failures="${count('failure')}" errors="${count('error')}" skipped="${count('skipped')}"`;
+  return `  <testsuite name="${escapeXml(file)}" ${counts}>\n${cases}  </testsuite>\n`;
 }
 
 function showCase({ name, outcome, message = '', type = '', text = '' }: TestCase, file: string): string {

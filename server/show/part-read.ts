@@ -1,6 +1,7 @@
 /** Reads what `check --shard` wrote. The file may have been damaged or be something else, so each member is looked at. */
 
 import { parseDate } from '../base/dates.ts';
+import type { PlacedFinding } from './check-result.ts';
 import { MOST_PARTS, PART_VERSION, type PartFile, type PartResult } from './part.ts';
 
 /** The result, or what is wrong with the text, to be said after the name of its file. */
@@ -31,6 +32,7 @@ interface WrittenFile extends Omit<PartFile, 'found' | 'site'> {
     readonly start: number;
     readonly end: number;
     readonly finding: WrittenFinding;
+    readonly fixes?: PlacedFinding['fixes'];
   }[];
 }
 
@@ -50,9 +52,10 @@ const fileOf = ({ place, file, site, trees, signs, lines, found }: WrittenFile):
   site,
   trees,
   signs,
-  found: found.map(({ start, end, finding }) => ({
+  found: found.map(({ start, end, finding, fixes }) => ({
     finding: findingOf(finding, start, end),
     line: lines[finding.line]!,
+    fixes,
   })),
 });
 
@@ -119,6 +122,11 @@ const FINDING = record({
   related: maybe(list(record({ file: TEXT, line: PLACE, column: PLACE, message: TEXT }))),
 });
 
+const FIX = record({
+  title: TEXT,
+  edits: list(record({ line: PLACE, column: PLACE, endLine: PLACE, endColumn: PLACE, text: TEXT })),
+});
+
 const FILE = record(
   {
     place: COUNT,
@@ -127,7 +135,7 @@ const FILE = record(
     trees: list(TEXT),
     signs: record({ judged: COUNT, notJudged: COUNT, beyond: COUNT }),
     lines: where(lines => isRecord(lines) && Object.values(lines).every(isLine)),
-    found: list(record({ start: COUNT, end: COUNT, finding: FINDING })),
+    found: list(record({ start: COUNT, end: COUNT, finding: FINDING, fixes: maybe(list(FIX)) })),
   },
   (file, at) => {
     const { file: name, lines, found } = file as WrittenFile;

@@ -6,12 +6,11 @@
 
 import type { SignTally } from '../assess/signs.ts';
 import { formatDate } from '../base/dates.ts';
-import type { Finding } from '../rules/check.ts';
-import type { Report } from './check-result.ts';
+import type { PlacedFinding, Report } from './check-result.ts';
 import { findingForJson } from './json.ts';
 import { jsonText } from './sanitize.ts';
 
-export const PART_VERSION = 2;
+export const PART_VERSION = 3;
 
 /** More than any array of jobs has; so that a damaged number is seen to be one. */
 export const MOST_PARTS = 9999;
@@ -46,7 +45,7 @@ export interface PartFile {
   /** Tags of its trees. */
   readonly trees: readonly string[];
   readonly signs: SignTally;
-  readonly found: readonly { readonly finding: Finding; readonly line: string }[];
+  readonly found: readonly PlacedFinding[];
 }
 
 export function showPart({ program, on, part, of, inventory, unread, files }: PartResult): string {
@@ -67,10 +66,11 @@ export function showPart({ program, on, part, of, inventory, unread, files }: Pa
       signs,
       // Many findings may lie on one line.
       lines: Object.fromEntries(found.map(({ finding, line }) => [finding.line, line])),
-      found: found.map(({ finding }) => ({
+      found: found.map(({ finding, fixes }) => ({
         start: finding.start,
         end: finding.end,
         finding: findingForJson(finding, name => name),
+        fixes,
       })),
     })),
   };

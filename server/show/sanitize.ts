@@ -58,6 +58,9 @@ const ORDINARY = /^[!"$-9;-~][ -"$-~]*$/;
 export const jsonText = (value: unknown, indent?: number): string =>
   sanitizeJson(JSON.stringify(value, null, indent));
 
+/** The members of an object as they stand between its braces, indented by two. */
+export const jsonMembers = (value: object): string => jsonText(value, 2).slice(2, -2);
+
 /** The same for serialized JSON. */
 export const sanitizeJson = (json: string): string =>
   (SUSPECT.test(json) ? json.replace(UNSAFE, escaped) : json).replace(BUILD_COMMAND, '#\\u0023');

@@ -14,6 +14,8 @@ export interface Folder {
   readonly file: (name: string) => string;
   /** Runs `soundwood` in the folder. */
   readonly run: (...args: string[]) => Promise<Result>;
+  /** The same in a folder of it. */
+  readonly runIn: (folder: string, ...args: string[]) => Promise<Result>;
   /** The same, with a person at the terminal who gives these answers. */
   readonly talk: (answers: readonly string[], ...args: string[]) => Promise<Result>;
 }
@@ -61,6 +63,7 @@ export async function folderWith(files: Readonly<Record<string, string | Uint8Ar
     path,
     file: name => join(path, name),
     run: (...args) => start(args, {}),
+    runIn: (folder, ...args) => start(args, { cwd: join(path, folder) }),
     talk: (answers, ...args) => {
       const left = [...answers];
       return start(args, {

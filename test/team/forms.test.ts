@@ -4,12 +4,19 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
 import addFormats from 'ajv-formats';
 import fc from 'fast-check';
 import { type SaxesAttributePlain, SaxesParser } from 'saxes';
 import { expect, test } from 'vitest';
+import type { Finding } from '../../server/rules/check.ts';
+import type { StartForm } from '../../server/show/check-result.ts';
 import { escapeReview } from '../../server/show/escape-markdown.ts';
+import { COMMENT_BYTES, SARIF_RESULTS } from '../../server/show/host-limits.ts';
 import { escapeXml } from '../../server/show/junit.ts';
+import { showMarkdown } from '../../server/show/markdown.ts';
+import { showSarif } from '../../server/show/sarif.ts';
+import { NOTHING_FOUND } from '../../server/show/summary.ts';
 import { folderWith, ON } from '../cli/folder.ts';
 
 const require = createRequire(import.meta.url);
@@ -100,7 +107,9 @@ test('SARIF: an accepted finding is suppressed with who, until when and why; the
   const results = JSON.parse(out).runs[0].results.filter(
     (result: { ruleId: string }) => result.ruleId === 'target-without-distance',
   );
+  // The graver first: what is accepted comes last.
   expect(results.map(({ suppressions }: { suppressions: unknown[] }) => suppressions)).toEqual([
+    [],
     [
       {
         kind: 'inSource',
@@ -109,9 +118,8 @@ test('SARIF: an accepted finding is suppressed with who, until when and why; the
         properties: { by: 'RV', until: '2026-12-31', because: 'measured | <next> visit & *soon*' },
       },
     ],
-    [],
   ]);
-  expect(results[0].locations[0].physicalLocation.artifactLocation.uri).toBe('old%20grove/kept.wood');
+  expect(results[1].locations[0].physicalLocation.artifactLocation.uri).toBe('old%20grove/kept.wood');
 });
 
 test('fingerprints stay while lines move and files are renamed, and no two are the same', async () => {
@@ -234,4 +242,119 @@ test('--to takes every form, and the summary stays on the terminal', async () =>
     );
     expect(readFileSync(folder.file(`findings.${form}`), 'utf8')).toBe(direct.out);
   }
+});
+
+test('several forms in one run are those of a run each; two that go to one place are refused', async () => {
+  const folder = await folderWith(FILES);
+  const { code, out } = await folder.run(
+    ...['check', '--on', ON, '--as', 'sarif:findings.sarif', '--as', 'markdown:review.md', '--as', 'json'],
+  );
+  expect(code).toBe(1);
+  expect(out).toBe((await folder.run('check', '--on', ON, '--as', 'json')).out);
+  for (const [form, file] of [
+    ['sarif', 'findings.sarif'],
+    ['markdown', 'review.md'],
+  ] as const)
+    expect(readFileSync(folder.file(file), 'utf8')).toBe(
+      (await folder.run('check', '--on', ON, '--as', form)).out,
+    );
+  for (const [args, told] of [
+    [['--as', 'sarif', '--as', 'json'], '--format sarif:FILE --format json:FILE'],
+    [['--as', 'sarif:a', '--as', 'json:a'], 'two forms go to a'],
+    [['--as', 'sarif:a', '--to', 'b'], 'leave out --output'],
+    [['--as', 'csv:a'], 'Allowed choices are text, json, sarif, junit, markdown'],
+  ] as const) {
+    const refused = await folder.run('check', ...args);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toContain(told);
+  }
+});
+
+test('within a repository SARIF names files from its root, wherever the check runs', async () => {
+  const folder = await folderWith(FILES);
+  const uris = async (cwd: string, ...args: string[]) => {
+    const log = JSON.parse((await folder.runIn(cwd, 'check', ...args, '--as', 'sarif', '--on', ON)).out);
+    expect(validate(log), JSON.stringify(validate.errors)).toBe(true);
+    expect(Object.keys(log.runs[0].originalUriBaseIds)).toEqual(['%SRCROOT%']);
+    return log.runs[0].results.map(
+      ({ locations }: { locations: { physicalLocation: { artifactLocation: object } }[] }) =>
+        locations[0]!.physicalLocation.artifactLocation,
+    );
+  };
+  const top = await uris('.', 'old grove');
+  expect(top).toContainEqual({ uri: 'old%20grove/kept.wood', uriBaseId: '%SRCROOT%' });
+  expect(await uris('old grove')).toEqual(top);
+});
+
+test('the fixes of SARIF, made in the text, are the quick fixes', async () => {
+  const folder = await folderWith({ 'a.wood': '# Lawn\n\ntree 1\n  dbh 41\n  heigth 12 ft\n' });
+  const { out } = await folder.run('check', '--as', 'sarif', '--on', ON);
+  interface Replacement {
+    readonly deletedRegion: Readonly<Record<'startLine' | 'startColumn' | 'endLine' | 'endColumn', number>>;
+    readonly insertedContent: { readonly text: string };
+  }
+  interface Result {
+    readonly ruleId: string;
+    readonly fixes?: readonly {
+      readonly description: { readonly text: string };
+      readonly artifactChanges: readonly { readonly replacements: readonly Replacement[] }[];
+    }[];
+  }
+  const results = JSON.parse(out).runs[0].results as readonly Result[];
+  const lines = readFileSync(folder.file('a.wood'), 'utf8').split('\n');
+  const fixed = results.flatMap(({ fixes = [] }) =>
+    fixes.map(({ description, artifactChanges }) => {
+      const [{ deletedRegion: at, insertedContent }] = artifactChanges[0]!.replacements as [Replacement];
+      expect(at.endLine).toBe(at.startLine);
+      const line = lines[at.startLine - 1]!;
+      return [
+        description.text,
+        line.slice(0, at.startColumn - 1) + insertedContent.text + line.slice(at.endColumn - 1),
+      ];
+    }),
+  );
+  expect(fixed).toContainEqual(['Write 41 in', '  dbh 41 in']);
+  expect(fixed).toContainEqual(['Write height', '  height 12 ft']);
+});
+
+test('more findings than a host takes: the gravest, and what is left out is said', async () => {
+  const folder = await folderWith({
+    'a.wood': 'tree 1\n  dbh 41\n',
+    'b.wood': 'tree 2\n  inspection 2015-01-01 from ground\n',
+  });
+  const found = JSON.parse((await folder.run('check', '--on', ON, '--as', 'json')).out)
+    .findings as readonly Finding[];
+  const [grave, mild] = [
+    found.find(({ grade }) => grade === 'syntax')!,
+    found.find(({ level }) => level === 'note')!,
+  ];
+  const count = SARIF_RESULTS.most + 7;
+  const shown = (form: StartForm) => {
+    const written: string[] = [];
+    const about = { on: 0, unread: [], listFiles: () => [], rejected: [], since: undefined };
+    const names = { siteOf: () => undefined, shown: (file: string) => file, fromRoot: '' };
+    const writer = form({ ...about, ...names }, text => void written.push(text));
+    for (let i = 1; i < count; i++)
+      writer.add([{ finding: { ...mild, tree: String(i), subject: `${i}` }, line: '' }]);
+    writer.add([{ finding: grave, line: '' }]);
+    const left = writer.end({ ...NOTHING_FOUND, trees: count, errors: 1, notes: count - 1 });
+    return { text: written.join(''), left };
+  };
+
+  const sarif = shown(showSarif);
+  const log = JSON.parse(sarif.text);
+  const [run] = log.runs;
+  expect(run.results).toHaveLength(SARIF_RESULTS.most);
+  expect(run.results[0]).toMatchObject({ level: 'error', ruleId: 'missing-unit' });
+  expect(run.invocations[0].toolExecutionNotifications[0].message.text).toContain('7 findings left out');
+  expect(sarif.left).toBe('7 findings');
+  expect(gzipSync(sarif.text).length).toBeLessThan(10_000_000);
+
+  const { text, left } = shown(showMarkdown);
+  expect(Buffer.byteLength(text)).toBeLessThanOrEqual(COMMENT_BYTES.most);
+  const rows = text.split('\n').filter(line => /^\| (?:\*\*error\*\*|warning|note) \|/.test(line));
+  expect(rows.length).toBeGreaterThan(100);
+  expect(rows[0]).toContain('**error**');
+  expect(text).toContain(`${count - rows.length} findings more: a comment holds no more.`);
+  expect(left).toBe(`${count - rows.length} findings`);
 });

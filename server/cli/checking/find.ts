@@ -3,20 +3,25 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { ownText } from '../../../grammar/text.ts';
 import { type SignTally, tallyOf } from '../../assess/signs.ts';
-import type { PlacedNode } from '../../facts/file.ts';
+import { fileOf, type PlacedNode } from '../../facts/file.ts';
 import { photoPaths } from '../../facts/photos.ts';
 import { treeOn } from '../../facts/state.ts';
+import type { DatedWorkspace } from '../../facts/workspace.ts';
 import { readPhotos } from '../../host/photos.ts';
 import { crossFileFindings, environmentOf, type Finding, findingsAbout } from '../../rules/check.ts';
 import type { RuleEnvironment } from '../../rules/context.ts';
+import type { PlacedFinding, ShownFix } from '../../show/check-result.ts';
 import type { Inventory, InventoryFile } from '../inventory.ts';
-import type { PlacedFinding } from './formatter.ts';
 
-/** Findings of a file some hundred blocks at a time, in order, and how the signs of their trees are judged. */
+/**
+ * Findings of a file some hundred blocks at a time, in order, and how the signs of their trees are judged.
+ * @param wantsFixes whether the fixes of a finding are wanted
+ */
 export async function* findingsIn(
   { workspace, root }: Inventory,
   { path, blocks }: InventoryFile,
   today: number,
+  wantsFixes: (finding: Finding) => boolean = () => false,
 ): AsyncGenerator<{ readonly found: readonly PlacedFinding[]; readonly signs: SignTally }, void> {
   const crossFile = crossFileFindings(workspace, path, today);
   let next = 0;
@@ -31,10 +36,40 @@ export async function* findingsIn(
       const end = placed.start + placed.node.length;
       while (next < crossFile.length && crossFile[next]!.start < end) next++;
       for (const finding of findingsAbout(placed, environment, crossFile.slice(first, next)))
-        found.push({ finding, line: lineOf(finding, placed) });
+        found.push({
+          finding,
+          line: lineOf(finding, placed),
+          fixes: wantsFixes(finding) ? await fixesOf(finding, placed, { workspace, today }) : undefined,
+        });
     }
     yield { found, signs: tallyIn(some, environment.withPhotos) };
   }
+}
+
+/** Those within its block. */
+async function fixesOf(
+  finding: Finding,
+  { path, start, firstLine, node }: PlacedNode,
+  snapshot: DatedWorkspace,
+): Promise<readonly ShownFix[] | undefined> {
+  // Loaded lazily: most checks show none.
+  const { fixesFor } = await import('../../language/fixes.ts');
+  const alone = fileOf(path, [node]);
+  const placeOf = (offset: number) => {
+    const { line, start: begin } = node.lineAt(offset);
+    return { line: firstLine + line + 1, column: offset - begin + 1 };
+  };
+  const own = { ...finding, start: finding.start - start, end: finding.end - start };
+  const fixes = fixesFor(snapshot, alone, own)
+    .filter(({ path: other = path, edits }) => other === path && edits.every(({ end }) => end <= node.length))
+    .map(({ title, edits }) => ({
+      title,
+      edits: edits.map(({ start: from, end, text }) => {
+        const last = placeOf(end);
+        return { ...placeOf(from), endLine: last.line, endColumn: last.column, text };
+      }),
+    }));
+  return fixes.length > 0 ? fixes : undefined;
 }
 
 const LINE = /[^\r\n]*/y;

@@ -1,49 +1,98 @@
-/** Writes findings in the form that was asked for, and derives the exit code. */
+/** Writes findings in the forms that were asked for, and derives the exit code. */
 
-import { resolve } from 'node:path';
+import { UserError } from '../../base/user-error.ts';
+import { fromRepositoryRoot } from '../../host/folders.ts';
+import type { FileInPieces } from '../../host/write-text.ts';
 import type { Level } from '../../rules/rule.ts';
+import type { FormWriter, Report, StartForm } from '../../show/check-result.ts';
+import { findingsText } from '../../show/findings-text.ts';
+import { showJson } from '../../show/json.ts';
+import { showJunit } from '../../show/junit.ts';
+import { showMarkdown } from '../../show/markdown.ts';
+import { sanitizeLine } from '../../show/sanitize.ts';
+import { showSarif } from '../../show/sarif.ts';
 import { NOT_CHECKED } from '../../show/summary.ts';
 import { plain, showSummary } from '../../show/terminal.ts';
 import { showProblems } from '../files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from '../io.ts';
 import { rejectedLevels } from '../reject.ts';
-import { type About, type Form, type Formatter, formatterOf } from './formatter.ts';
+import { openOut } from '../write-out.ts';
+import { type Formatter, formatterOf } from './formatter.ts';
+import type { WantedForm } from './forms.ts';
+
+/** The forms of findings that are for programs and reviews; text is for the terminal. */
+const FORMS = { json: showJson, sarif: showSarif, junit: showJunit, markdown: showMarkdown } as const;
 
 export interface OutputOptions {
   readonly failOn: Level | 'never';
-  readonly format: Form;
+  readonly format: readonly WantedForm[];
   readonly output?: string;
+}
+
+/** Whether findings show on the terminal as they come. */
+export const showsText = ({ format, output }: OutputOptions): boolean =>
+  output === undefined && format.some(({ form, to }) => form === 'text' && to === undefined);
+
+/** What is known before the first finding comes. */
+export interface About extends Omit<Report, 'rejected' | 'fromRoot'> {
+  readonly trees: number;
+  readonly files: number;
 }
 
 /** @param fill adds the findings, in their order */
 export async function writeFindings(
-  about: Omit<About, 'rejected'>,
+  about: About,
   options: OutputOptions,
   io: Io,
   fill: (formatter: Formatter) => void | Promise<void>,
 ): Promise<number> {
-  const kept: string[] = [];
-  const isHere = options.output === undefined;
-  const formatter = formatterOf(
-    options.format,
-    { ...about, rejected: rejectedLevels(options.failOn) },
-    isHere ? io.paint : plain,
-    isHere ? io.out : text => kept.push(text),
-  );
-  await fill(formatter);
-  const { summary, failed, broken } = formatter.end();
-  if (options.output !== undefined) {
-    await (await import('../../host/write-text.ts')).writeText(
-      resolve(io.cwd, options.output),
-      kept.join(''),
-      io.cwd,
-    );
+  const rejected = rejectedLevels(options.failOn);
+  const report: Report = { ...about, rejected, fromRoot: await fromRepositoryRoot(io.cwd) };
+  const outs: FileInPieces[] = [];
+  try {
+    const writers: (FormWriter & { readonly to: string | undefined })[] = [];
+    for (const { form, to } of placed(options)) {
+      const out = await openOut(to, io);
+      outs.push(out);
+      const start: StartForm =
+        form === 'text' ? findingsText(to === undefined ? io.paint : plain) : FORMS[form];
+      writers.push({ ...start(report, out.write), to });
+    }
+    const formatter = formatterOf(writers, about, rejected);
+    await fill(formatter);
+    const summary = formatter.summary();
+    const left = writers.flatMap(({ end, to }) => {
+      const words = end(summary);
+      return words === undefined
+        ? []
+        : [`${to ?? 'standard output'} is without ${words}: it holds the gravest.`];
+    });
+    for (const out of outs) await out.keep();
+    showProblems(about.unread, io);
+    for (const words of left) io.err(`soundwood: ${sanitizeLine(words)}\n`);
+    // Standard output is for the program that reads it. Where nothing could be read, no errors would mislead.
+    const isRead = about.files > 0 || about.unread.length === 0;
+    const isFree = writers.every(({ to }) => to !== undefined);
+    if (isRead && (isFree || showsText(options)))
+      io.out(`${showSummary(summary, io.paint, about.since)}${summary.trees > 0 ? `${NOT_CHECKED}\n` : ''}`);
+    if (about.unread.length > 0 || formatter.broken()) return EXIT_FAILURE;
+    return formatter.failed() ? EXIT_FINDINGS : EXIT_CLEAN;
+  } finally {
+    for (const out of outs) await out.drop();
   }
-  showProblems(about.unread, io);
-  // Standard output is for the program that reads it. Where nothing could be read, no errors would mislead.
-  const isRead = about.files > 0 || about.unread.length === 0;
-  if (isRead && (options.format === 'text' || options.output !== undefined))
-    io.out(`${showSummary(summary, io.paint, about.since)}${summary.trees > 0 ? `${NOT_CHECKED}\n` : ''}`);
-  if (about.unread.length > 0 || broken) return EXIT_FAILURE;
-  return failed ? EXIT_FINDINGS : EXIT_CLEAN;
+}
+
+/** Where each form goes; one may go to standard output. Throws UserError. */
+function placed({ format, output }: OutputOptions): readonly WantedForm[] {
+  const open = format.filter(({ to }) => to === undefined);
+  if (open.length > 1)
+    throw new UserError(
+      `say for each form but one where it goes: --format ${open.map(({ form }) => `${form}:FILE`).join(' --format ')}.`,
+    );
+  if (output !== undefined && open.length === 0)
+    throw new UserError('each form has its file already: leave out --output.');
+  const all = format.map(({ form, to = output }) => (to === undefined ? { form } : { form, to }));
+  const twice = all.find(({ to }, i) => to !== undefined && all.findIndex(one => one.to === to) < i);
+  if (twice) throw new UserError(`two forms go to ${twice.to}: give each a file of its own.`);
+  return all;
 }

@@ -7,6 +7,7 @@ import { createHash } from 'node:crypto';
 import { version } from '../../../package.json';
 import { addTallies, NO_TALLY } from '../../assess/signs.ts';
 import { siteNameOf } from '../../rules/identity.ts';
+import type { PlacedFinding } from '../../show/check-result.ts';
 import { type PartFile, showPart } from '../../show/part.ts';
 import { summarize } from '../../show/summary.ts';
 import { showSummary } from '../../show/terminal.ts';
@@ -16,7 +17,6 @@ import { EXIT_CLEAN, type Io } from '../io.ts';
 import { progressOf } from '../progress.ts';
 import { writeOut } from '../write-out.ts';
 import { findingsIn } from './find.ts';
-import type { PlacedFinding } from './formatter.ts';
 
 /** `3/8`: the third of eight. */
 export interface Share {
@@ -49,7 +49,7 @@ export async function checkPart(
   for (const file of own) {
     const found: PlacedFinding[] = [];
     let signs = NO_TALLY;
-    for await (const some of findingsIn(inventory, file, today)) {
+    for await (const some of findingsIn(inventory, file, today, () => true)) {
       for (const one of some.found) found.push(named(one, nameOf));
       signs = addTallies(signs, some.signs);
     }
@@ -88,10 +88,10 @@ export async function checkPart(
 }
 
 /** With display names of files: `gather` knows no others. */
-function named({ finding, line }: PlacedFinding, nameOf: (path: string) => string): PlacedFinding {
+function named({ finding, ...rest }: PlacedFinding, nameOf: (path: string) => string): PlacedFinding {
   const related = finding.related?.map(place => ({ ...place, file: nameOf(place.file) }));
   const file = nameOf(finding.file);
-  return { finding: related ? { ...finding, file, related } : { ...finding, file }, line };
+  return { ...rest, finding: related ? { ...finding, file, related } : { ...finding, file } };
 }
 
 /** Of the names and texts of all files, those that were asked for before those that only apply to them. */
