@@ -26,9 +26,12 @@ const common = {
 await rm(dist, { recursive: true, force: true });
 await mkdir(dist, { recursive: true });
 const page = await build({ ...common, format: 'esm', entryPoints: { page: join(source, 'main.ts') } });
+// What is not needed for the first finding is loaded where somebody asks for it.
 const server = await build({
   ...common,
-  format: 'iife',
+  format: 'esm',
+  splitting: true,
+  chunkNames: 'part-[hash]',
   entryPoints: { server: join(root, 'server', 'lsp', 'browser.ts') },
 });
 for (const name of ['index.html', 'page.css', 'page.webmanifest'])

@@ -29,7 +29,7 @@ export interface LanguageEvents {
 }
 
 export function startLanguage(opened: Opened, { day, counted, show }: LanguageEvents): Language {
-  const worker = new Worker('server.js');
+  const worker = new Worker('server.js', { type: 'module' });
   const listeners = new Set<() => void>();
   const refreshed = () => {
     for (const listener of listeners) listener();

@@ -1,6 +1,6 @@
 /** Which inventory is open, and how others get in and out: a folder, a ZIP, the browser's own store. */
 
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { browserInventories, browserPlace, keepFolder, keptFolders } from './browser-place.ts';
 import { diskPlace, hasDisk, mayOpen, pickFolder } from './disk-place.ts';
 import { html } from './html.ts';
@@ -37,15 +37,25 @@ export function PlacesMenu({
     await keepFolder(handle);
     return Opened.of(diskPlace(handle));
   };
+  const menu = useRef<HTMLDetailsElement>(null);
+  const shut = () => {
+    if (menu.current) menu.current.open = false;
+  };
+  const take = (next: Promise<Opened>) => {
+    shut();
+    choose(next);
+  };
   const pick = async () => {
     const handle = await pickFolder();
-    if (handle) choose(openFolder(handle));
+    if (handle) take(openFolder(handle));
   };
   const download = async () => {
+    shut();
     const zip = await zipOf(opened).catch(error => alert(`No ZIP could be made: ${reasonOf(error)}`));
     if (zip) save(`${opened.place.name}.zip`, zip, 'application/zip');
   };
   const remove = () => {
+    shut();
     if (path !== undefined && confirm(`Delete ${path}? It can be brought back until the page is closed.`))
       opened.remove(path);
   };
@@ -55,6 +65,7 @@ export function PlacesMenu({
     else await navigator.clipboard.writeText(link);
   };
   const addFile = () => {
+    shut();
     const name = prompt('Name of the new file', 'trees.wood')?.trim();
     if (!name) return;
     const full = (segmentsOf(isInventory(name) ? name : `${name}.wood`) ?? []).join('/');
@@ -71,7 +82,7 @@ export function PlacesMenu({
         ${opened.paths.map(one => html`<option value=${one}>${one}</option>`)}
       </select>
     </label>
-    <details>
+    <details ref=${menu}>
       <summary>${opened.place.name}</summary>
       <div class="menu">
         <button onClick=${addFile} disabled=${!opened.mayWrite}>New file…</button>
@@ -81,16 +92,15 @@ export function PlacesMenu({
         <label class="button">Open files or a ZIP…
           <input type="file" multiple accept=".wood,.zip,image/*" onChange=${(event: Event) => {
             const files = [...((event.target as HTMLInputElement).files ?? [])];
-            if (files.length > 0) choose(chosen(files));
+            if (files.length > 0) take(chosen(files));
           }} />
         </label>
         ${hasDisk() ? html`<button onClick=${() => void pick()}>Open a folder on this device…</button>` : null}
-        ${folders.map(handle => html`<button onClick=${() => choose(openFolder(handle))}>Folder ${handle.name}</button>`)}
+        ${folders.map(handle => html`<button onClick=${() => take(openFolder(handle))}>Folder ${handle.name}</button>`)}
         ${kept
           .filter(name => name !== opened.place.name)
           .map(
-            name =>
-              html`<button onClick=${() => choose(browserPlace(name).then(Opened.of))}>${name}</button>`,
+            name => html`<button onClick=${() => take(browserPlace(name).then(Opened.of))}>${name}</button>`,
           )}
       </div>
     </details>

@@ -1,5 +1,6 @@
 /** The files that editors show, and edits to those that none shows. */
 
+import { isolateHistory } from '@codemirror/commands';
 import { type LSPClient, LSPPlugin, Workspace, type WorkspaceFile } from '@codemirror/lsp-client';
 import { Annotation, Text } from '@codemirror/state';
 import type { EditorView } from '@codemirror/view';
@@ -138,7 +139,8 @@ export class InventoryWorkspace extends Workspace {
     else if (view.state.doc.toString() !== text)
       view.dispatch({
         changes: differing(view.state.doc.toString(), text),
-        annotations: changedWhereItLies.of(true),
+        // A step of its own in what can be undone.
+        annotations: [changedWhereItLies.of(true), isolateHistory.of('full')],
       });
   }
 

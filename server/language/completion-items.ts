@@ -21,13 +21,13 @@ import type { ClosedSeason } from '../practice/region-pack.ts';
 import { regionPacks } from '../practice/regions.ts';
 import { RULES } from '../rules/registry.ts';
 import { type Cursor, headStart } from './cursor.ts';
-import { limitText } from './figures.ts';
 import { escapeMarkdown } from './markdown.ts';
 import { inspectionDays, workWindows } from './offered-days.ts';
 import { knownOrganisms, organismsAt, organismsIn, organismText } from './organisms.ts';
 import { pathAsWritten, relativeTo } from './photos.ts';
 import { ruleText } from './rule-text.ts';
 import { settingsOf } from './snapshot.ts';
+import { limitText } from './terms.ts';
 
 export type CompletionKind =
   | 'head'

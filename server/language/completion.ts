@@ -11,10 +11,10 @@ import type { Span } from '../../grammar/text.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import { type CompletionContext, type CompletionItem, completionItemsFor } from './completion-items.ts';
 import { type Cursor, cursorAt } from './cursor.ts';
-import { entryText } from './hover.ts';
 import { beginsWith, filterText } from './matching.ts';
 import { recordContent, recordSnippet } from './record-snippets.ts';
 import { escapeSnippet, snippetOf } from './snippet.ts';
+import { entryText } from './terms.ts';
 
 /** A completion item with the span it replaces. */
 export interface PlacedCompletionItem extends CompletionItem, Span {

@@ -5,8 +5,8 @@ import { inUnit, unitOf } from '../base/quantity.ts';
 import { findLimit, type LimitEntry, limits } from '../practice/limits.ts';
 import { rulePage } from '../rules/reference.ts';
 import { RULES, ruleNamed } from '../rules/registry.ts';
-import { entryText } from './hover.ts';
 import { escapeMarkdown, paragraphs } from './markdown.ts';
+import { entryText } from './terms.ts';
 
 export interface NamedThing {
   readonly name: string;

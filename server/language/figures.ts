@@ -8,7 +8,6 @@ import { formulasOf, formulaWords } from '../assess/hollow-verdict.ts';
 import { ifThens, ifThenWords } from '../assess/if-then.ts';
 import { type DatedWall, instrumentWalls } from '../assess/instruments.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
-import { authority } from '../assess/judge.ts';
 import { rangeWords, treeLikelihood, treeWords } from '../assess/likelihood.ts';
 import { loadUnder } from '../assess/load.ts';
 import { millOf } from '../assess/mill.ts';
@@ -23,7 +22,7 @@ import { lossAt, strengthOf } from '../assess/strength.ts';
 import { supportName } from '../assess/supports.ts';
 import { readTraces } from '../assess/traces.ts';
 import { formatDate } from '../base/dates.ts';
-import { inUnit, showQuantity, unitOf } from '../base/quantity.ts';
+import { showQuantity } from '../base/quantity.ts';
 import { capital, listed } from '../base/words.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { PhotoFile } from '../facts/photos.ts';
@@ -328,22 +327,4 @@ export function treeText(tree: Tree, settings: Settings, site: Site | undefined,
   if (likely) lines.push(`Likelihood of failure by figures and marks: ${escapeMarkdown(treeWords(likely))}.`);
   const picture = elevationPicture(tree, settings);
   return paragraphs(title, small(picture), bullets(lines));
-}
-
-/** A limit as it applies here, with its origin. */
-export function limitText(name: string, summary: string, direction: string, settings: Settings): string {
-  const setting = settings.limit(name);
-  const unit = unitOf(setting.unit);
-  const value = unit ? inUnit(setting.value, unit, 2) : String(setting.value);
-  const { origin, citation } = setting;
-  const from =
-    origin.from === 'practice'
-      ? `Set by practice ${escapeMarkdown(origin.name ?? '')} in ${escapeMarkdown(origin.file ?? '')}${origin.because ? `: ${escapeMarkdown(origin.because)}` : ''}.`
-      : `From ${escapeMarkdown(authority(setting))}.`;
-  return paragraphs(
-    `**${escapeMarkdown(name)}**: ${escapeMarkdown(direction)} ${escapeMarkdown(value)} here`,
-    escapeMarkdown(summary),
-    from,
-    `Source: ${escapeMarkdown(citation.full)} (${citation.confidence}).`,
-  );
 }

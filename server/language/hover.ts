@@ -1,7 +1,6 @@
 /** The hover for the word under the cursor. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import type { FieldSpec } from '../../grammar/fields.ts';
 import type { Value } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
@@ -18,7 +17,6 @@ import {
   defectText,
   drillingText,
   ESTIMATE,
-  limitText,
   partText,
   prescriptionText,
   pullTestText,
@@ -26,12 +24,13 @@ import {
   tomogramText,
   treeText,
 } from './figures.ts';
-import { code, escapeMarkdown, paragraphs } from './markdown.ts';
+import { escapeMarkdown, paragraphs } from './markdown.ts';
 import { type NameAt, nameAt } from './names.ts';
 import { organismsAt, organismText } from './organisms.ts';
 import { photoAt, photoText } from './photo-text.ts';
 import { ruleText } from './rule-text.ts';
 import { settingsOf } from './snapshot.ts';
+import { entryText, limitText } from './terms.ts';
 
 export interface Hover extends Span {
   readonly markdown: string;
@@ -76,12 +75,6 @@ const isHeadWord = ({ line, column }: Cursor): boolean =>
   line.syntax.items.slice(0, line.word?.split(' ').length ?? 0).some(item => holds(item, column));
 
 /** Summary, form and example of a head or field. */
-export const entryText = ({ word, shown, summary, example }: FieldSpec): string =>
-  paragraphs(
-    `**${escapeMarkdown(word)}** ${code(shown)}`,
-    escapeMarkdown(summary),
-    `For example ${code(example)}`,
-  );
 
 /** The figures of the record whose head the cursor is on. */
 function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Cursor): string | undefined {

@@ -10,7 +10,6 @@ import {
 } from 'vscode-languageserver/browser.js';
 import { dataUri } from '../base/data-uri.ts';
 import { MOST_NAMED, type PhotoFile } from '../facts/photos.ts';
-import { PHOTO_HEAD_BYTES, photoFileOf, readThumbnail } from '../facts/read-photo.ts';
 import { localToday } from '../host/clock.ts';
 import { plain } from './json.ts';
 import {
@@ -39,11 +38,13 @@ class Writer extends BrowserMessageWriter {
 }
 
 const connection = createConnection(new BrowserMessageReader(worker), new Writer(worker));
+/** Loaded where an inventory names photographs: most of it is a package. */
+const photoReader = () => import('../facts/read-photo.ts');
 const requestFiles = (params: FilesParams) => connection.sendRequest<readonly SourceText[]>(FILES, params);
 
 async function photoFile({ path, missing, head }: PhotoHead): Promise<PhotoFile> {
   if (missing) return { state: 'missing' };
-  return head ? photoFileOf(path, head) : { state: 'read' };
+  return head ? (await photoReader()).photoFileOf(path, head) : { state: 'read' };
 }
 
 serve(connection, {
@@ -58,6 +59,7 @@ serve(connection, {
       return all.find(file => normalizeUri(file.uri) === normalizeUri(uri))?.text;
     },
     async photos(folder, paths) {
+      const { PHOTO_HEAD_BYTES } = await photoReader();
       const params: PhotosParams = { folder, paths, bytes: PHOTO_HEAD_BYTES };
       const heads = await connection.sendRequest<readonly PhotoHead[]>(PHOTOS, params);
       return new Map(await Promise.all(heads.map(async one => [one.path, await photoFile(one)] as const)));
@@ -65,6 +67,7 @@ serve(connection, {
     namedPaths: folder =>
       connection.sendRequest<readonly string[]>(NAMED_PATHS, { folder, most: MOST_NAMED }),
     async photoPicture(folder, path) {
+      const { PHOTO_HEAD_BYTES, readThumbnail } = await photoReader();
       const params: PhotosParams = { folder, paths: [path], bytes: PHOTO_HEAD_BYTES };
       const [found] = await connection.sendRequest<readonly PhotoHead[]>(PHOTOS, params);
       const thumbnail = found?.head && (await readThumbnail(found.head));

@@ -14,7 +14,7 @@ import type { FileSnapshot } from '../facts/workspace.ts';
 import { fixAll, fixes } from '../language/fixes.ts';
 import { formatted, formattedOnLineEnd, formattedWithin } from '../language/formatting.ts';
 import { hints } from '../language/hints.ts';
-import { type Hover, hover } from '../language/hover.ts';
+import type { Hover } from '../language/hover.ts';
 import { type Lens, lenses, lensText } from '../language/lenses.ts';
 import { photoLinks } from '../language/photos.ts';
 import { folds, selections } from '../language/ranges.ts';
@@ -45,6 +45,8 @@ export function registerReadFeatures(session: Session, publisher: Publisher): vo
   const hovered = markup(capabilities.textDocument?.hover?.contentFormat);
   connection.onHover(
     aboutFile(session, 'hover', async ({ position }, { file, root, snapshot }) => {
+      // Loaded where somebody asks for it, with what draws.
+      const { hover } = await import('../language/hover.ts');
       const at = toOffset(file, position);
       const found = toldOf<Hover | undefined>(
         session,

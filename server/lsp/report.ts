@@ -3,8 +3,6 @@
 import type { CancellationToken } from 'vscode-languageserver';
 import { photosOf } from '../facts/photos.ts';
 import { namedThings, pageOn } from '../language/explained.ts';
-import { READERS } from '../report/data.ts';
-import { reportPage } from '../report/inventory-report.ts';
 import { NAMES, PAGE, type PageParams, REPORT } from './requests.ts';
 import { answering, cancelled, Pace, type Session, snapshotOf } from './session.ts';
 import type { Root } from './store.ts';
@@ -17,6 +15,11 @@ export function registerReport(session: Session): void {
   const report = async ({ uri }: { readonly uri: string }, token: CancellationToken) => {
     const root = rootOf(uri);
     if (!root) return null;
+    // Loaded where somebody asks for it.
+    const [{ READERS }, { reportPage }] = await Promise.all([
+      import('../report/data.ts'),
+      import('../report/inventory-report.ts'),
+    ]);
     const { page, left } = await Pace.inFront(pace =>
       reportPage(snapshotOf(session, root), {
         files: store.filesOf(root),

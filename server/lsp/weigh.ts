@@ -6,29 +6,35 @@
 import type { TextDocumentPositionParams } from 'vscode-languageserver';
 import { assess, contextIn } from '../assess/assessment.ts';
 import { plainText } from '../language/markdown.ts';
-import { previewAt, previewOf, type TreePreview, wordsOnly } from '../language/preview.ts';
+import type { TreePreview } from '../language/preview.ts';
 import { toOffset } from './convert.ts';
 import { WEIGH } from './features.ts';
 import { PREVIEW } from './requests.ts';
 import { aboutFile, answering, type Session, snapshotOf, toldOf } from './session.ts';
+
+/** Loaded where somebody asks for it: most of it is a package for outlines. */
+const previews = () => import('../language/preview.ts');
 
 export function registerWeigh(session: Session): void {
   const { connection, store } = session;
   const preview = aboutFile(
     session,
     PREVIEW,
-    ({ position }: TextDocumentPositionParams, { file, snapshot }): TreePreview | null =>
-      toldOf(
+    async ({ position }: TextDocumentPositionParams, { file, snapshot }): Promise<TreePreview | null> => {
+      const { previewAt, wordsOnly } = await previews();
+      return toldOf(
         session,
         PREVIEW,
         () => previewAt(snapshot, file, toOffset(file, position)) ?? null,
         markdown => wordsOnly('Not computed', markdown),
-      ),
+      );
+    },
   );
   connection.onRequest(PREVIEW, preview);
   connection.onExecuteCommand(
-    answering(session, 'executeCommand', ({ command, arguments: given = [] }) => {
+    answering(session, 'executeCommand', async ({ command, arguments: given = [] }) => {
       const [uri, tag] = given;
+      const { previewOf, wordsOnly } = await previews();
       if (command !== WEIGH || typeof uri !== 'string') return null;
       const located = store.find(uri);
       const tree = located?.file.trees.find(({ fact }) => fact.tag.value === tag);
