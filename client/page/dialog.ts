@@ -14,11 +14,15 @@ export function Dialog({
   children?: ComponentChildren;
 }) {
   const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => dialog.current?.showModal(), []);
+  useEffect(() => {
+    dialog.current?.showModal();
+    // Long texts begin at their beginning: the first button may stand below them.
+    dialog.current?.querySelector('h2')?.focus();
+  }, []);
   return html`<dialog class="sheet" ref=${dialog} aria-label=${title} onClose=${close}>
-    <h2>${title}</h2>
+    <h2 tabindex="-1">${title}</h2>
     ${children}
-    <button class="quiet" onClick=${close}>Close</button>
+    <button class="close" onClick=${close}>Close</button>
   </dialog>`;
 }
 

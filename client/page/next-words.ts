@@ -172,6 +172,7 @@ export function NextWords({
           </p>`
     }
     <div class="row next-words">
+      ${items.length === 0 ? html`<span>No word can come next here.</span>` : null}
       ${items.map(item => html`<button ...${KEEPS_FOCUS} onClick=${() => take(item)}>${item.label}</button>`)}
     </div>
     <div class="row">

@@ -149,7 +149,8 @@ export function TreePanel({
   isShown: boolean;
   seen: () => void;
 }) {
-  const [preview, setPreview] = useState<TreePreview>();
+  /** Null where no tree is. */
+  const [preview, setPreview] = useState<TreePreview | null>();
   useEffect(() => {
     if (!language || path === undefined || !isShown) return;
     let isWanted = true;
@@ -162,9 +163,10 @@ export function TreePanel({
           position: { line, character: 0 },
         })
         .catch(() => null);
-      if (!isWanted || !shown) return;
-      setPreview(shown);
-      seen();
+      if (!isWanted) return;
+      // Elsewhere the tree of before stays.
+      setPreview(before => shown ?? before ?? null);
+      if (shown) seen();
     }, 200);
     return () => {
       isWanted = false;
@@ -173,7 +175,8 @@ export function TreePanel({
   }, [language, path, line, found, isShown]);
   return html`<section class="tree" hidden=${!isShown} aria-label="Tree">
     <h2>${preview?.title ?? 'Tree'}</h2>
-    ${preview ? null : html`<p>Put the cursor into the record of a tree to see it drawn.</p>`}
+    ${preview === undefined ? html`<p role="status">Drawing…</p>` : null}
+    ${preview === null ? html`<p>Put the cursor into the record of a tree to see it drawn.</p>` : null}
     <div class="pictures">
       ${preview?.pictures.map(
         ({ source, description, places }) => html`<figure>
