@@ -1,10 +1,12 @@
 /** Small things that the page remembers; some private windows have no store for them. */
 
+const untilClosed = new Map<string, string>();
+
 export function recall(key: string): string | null {
   try {
     return localStorage.getItem(key);
   } catch {
-    return null;
+    return untilClosed.get(key) ?? null;
   }
 }
 
@@ -12,6 +14,7 @@ export function remember(key: string, value: string): void {
   try {
     localStorage.setItem(key, value);
   } catch {
-    // Next time it is as if it had not been.
+    // The next time that the page is opened it is as if it had not been.
+    untilClosed.set(key, value);
   }
 }
