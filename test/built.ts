@@ -12,4 +12,4 @@ export const PROGRAM = join(folder, 'server', 'soundwood.js');
 export const extensionFile = (name: string): string => join(folder, 'client', name);
 
 /** Path of esbuild's metafile: what each bundle consists of. */
-export const metafileOf = (part: 'server' | 'client'): string => join(folder, `${part}.json`);
+export const metafileOf = (part: 'server' | 'client' | 'client-page'): string => join(folder, `${part}.json`);

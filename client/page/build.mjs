@@ -1,7 +1,10 @@
-/** Builds the page into client/dist/page, or the folder that is given: static files for any web server. */
+/**
+ * Builds the page into client/dist/page, or the folder that is given: static files for any web server. METAFILE names a file for what
+ * each bundle consists of.
+ */
 
 import { createHash } from 'node:crypto';
-import { copyFile, mkdir, readdir, readFile, rm } from 'node:fs/promises';
+import { copyFile, mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -56,3 +59,7 @@ const worker = await build({
 });
 // Of no use without a network connection, so not among the files that are kept.
 await writeLicenses([page.metafile, server.metafile, worker.metafile], dist);
+if (process.env.METAFILE) {
+  const outputs = Object.assign({}, ...[page, server, worker].map(({ metafile }) => metafile.outputs));
+  await writeFile(process.env.METAFILE, JSON.stringify({ outputs }));
+}

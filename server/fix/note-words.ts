@@ -9,6 +9,9 @@ const wordsOf = (head: string, value: string): readonly string[] => {
 };
 const KINDS = wordsOf('defect', 'kind');
 export const WORK = wordsOf('prescription', 'kind');
+/** Keys of the questions about all of the notes. */
+export const DAY = 'day of the inspection';
+export const FROM = 'inspected from';
 export const FROMS = wordsOf('inspection', 'from');
 
 export const saidFor = (words: readonly string[]): readonly string[] =>

@@ -9,7 +9,7 @@ import { tidy } from '../../grammar/tidy.ts';
 import { organismsCalled, treesCalled } from '../practice/common-names.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { type FixContext, type Fixed, fixText, type Question } from './fix.ts';
-import { anyOf, FROMS, KIND, LENGTH, saidFor, UNIT, UP, USE, WORK } from './note-words.ts';
+import { anyOf, DAY, FROM, FROMS, KIND, LENGTH, saidFor, UNIT, UP, USE, WORK } from './note-words.ts';
 import { PHRASES } from './phrases.ts';
 import { inFigures } from './spoken-numbers.ts';
 import { type KnownTree, TreeNotes } from './tree-notes.ts';
@@ -19,10 +19,6 @@ interface Draft {
   readonly text: string;
   readonly questions: readonly Question[];
 }
-
-/** Keys of the questions about all of the notes. */
-export const DAY = 'day of the inspection';
-export const FROM = 'inspected from';
 
 export interface NotesContext extends FixContext {
   /** Tag of the tree on record that lines are about before another one is named. */

@@ -1,18 +1,14 @@
 /** What somebody under a tree takes down: an inspection, a picture, a position, words as spoken. */
 
-import { splitBlocks } from '../../grammar/blocks.ts';
-import { HEADS } from '../../grammar/fields.ts';
-import { lineEnd, splitLines } from '../../grammar/text.ts';
+import { splitLines } from '../../grammar/text.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import { formatDate } from '../base/dates.ts';
 import { distanceBetween, type LatitudeLongitude } from '../base/distance.ts';
 import { folderOf } from '../facts/paths.ts';
 import type { Inspection, WrittenTree } from '../facts/types.ts';
-import { type DatedWorkspace, type FileSnapshot, type PlacedFact, siteOf } from '../facts/workspace.ts';
+import type { DatedWorkspace, FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import type { Question } from '../fix/fix.ts';
-import { FROMS } from '../fix/note-words.ts';
-import { DAY, FROM, fixNotes } from '../fix/notes.ts';
-import type { KnownTree } from '../fix/tree-notes.ts';
+import { FROM, FROMS } from '../fix/note-words.ts';
 import { adviceEdits, newRecord } from './advice.ts';
 import { cursorAt } from './cursor.ts';
 import { pathAsWritten, relativeTo } from './photos.ts';
@@ -46,10 +42,18 @@ export interface Visit {
   readonly edits: readonly Edit[];
 }
 
-type PlacedTree = PlacedFact<WrittenTree>;
-type Written = Pick<Visit, 'questions' | 'left' | 'edits'>;
+export type PlacedTree = PlacedFact<WrittenTree>;
+export type Written = Pick<Visit, 'questions' | 'left' | 'edits'>;
 
 const NOTHING: Written = { questions: [], left: [], edits: [] };
+
+/** Reads what was spoken: spoken.ts, which few need and is large. */
+type ReadSpoken = (
+  snapshot: DatedWorkspace,
+  file: FileSnapshot,
+  placed: PlacedTree | undefined,
+  taken: TakenDown,
+) => Written;
 
 /** What is written of what was taken down at an offset. */
 export function visitAt(
@@ -57,6 +61,7 @@ export function visitAt(
   file: FileSnapshot,
   offset: number,
   taken: TakenDown = {},
+  read?: ReadSpoken,
 ): Visit {
   const { fact } = cursorAt(file, offset);
   const placed = fact?.fact.kind === 'tree' ? (fact as PlacedTree) : undefined;
@@ -65,8 +70,8 @@ export function visitAt(
     name: person.fact.name.value,
   }));
   const written =
-    taken.spoken !== undefined
-      ? spoken(snapshot, file, placed, taken)
+    taken.spoken !== undefined && read
+      ? read(snapshot, file, placed, taken)
       : placed
         ? recorded(file, placed, snapshot.today, taken)
         : NOTHING;
@@ -91,18 +96,16 @@ function joined(edits: readonly Edit[]): readonly Edit[] {
 }
 
 /** The inspection of the day that new records belong to: the last of the tree. */
-function inspectedOn({ fact }: PlacedTree, day: number): Inspection | undefined {
+export function inspectedOn({ fact }: PlacedTree, day: number): Inspection | undefined {
   const last = fact.inspections.at(-1);
   return last?.date.value === day ? last : undefined;
 }
 
 /** Lines of a tree as the formatter prints them, the heads in it without indentation. */
-function formatted(lines: readonly string[]): readonly string[] {
+export function formatted(lines: readonly string[]): readonly string[] {
   const { texts } = splitLines(tidy(['tree 1', ...lines, ''].join('\n')).text);
   return texts.slice(1, -1).map(line => line.replace(/^ {2}/, ''));
 }
-
-const quoted = (text: string): string => `"${text.replaceAll('"', "'")}"`;
 
 /** A picture, a position, an inspection by itself. */
 function recorded(file: FileSnapshot, placed: PlacedTree, today: number, taken: TakenDown): Written {
@@ -152,90 +155,4 @@ function positionTaken(
   ];
   const written = formatted(lines).map(line => line.trim());
   return { ...NOTHING, edits: adviceEdits(file, placed, { kind: 'reading', under: tag, lines: written }) };
-}
-
-/** Field notes: about the tree of the place until another one is named. */
-function spoken(
-  { workspace, today }: DatedWorkspace,
-  file: FileSnapshot,
-  placed: PlacedTree | undefined,
-  { spoken: notes = '', answers = {}, by }: TakenDown,
-): Written {
-  const trees = new Map(file.trees.map(tree => [tree.fact.tag.value, tree as PlacedTree]));
-  const from = placed && inspectedOn(placed, today)?.from.value;
-  const known = (tag: string): KnownTree | undefined => {
-    const tree = trees.get(tag)?.fact;
-    return (
-      tree && {
-        defects: tree.defects.map(({ id, kind }) => ({ id: id.value, kind: kind.value })),
-        works: tree.prescriptions.map(({ id }) => id.value),
-      }
-    );
-  };
-  const { text, questions, left } = fixNotes(notes, {
-    region: siteOf(workspace, file.path)?.region?.value,
-    answers: new Map([
-      [DAY, formatDate(today)],
-      ...(from === undefined ? [] : [[FROM, from] as const]),
-      ...Object.entries(answers),
-    ]),
-    tree: placed?.fact.tag.value,
-    known,
-    by,
-  });
-  const texts = splitLines(text).texts;
-  const open = {
-    questions: questions.map(({ key, asks, choices }) => ({ key, asks, choices })),
-    left: left.map(({ line, message }) => `${texts[line]!.trim()}: ${message}`),
-  };
-  // Without it there is no inspection that the records could stand below.
-  if (questions.some(({ key }) => key === FROM || key === DAY)) return { ...open, edits: [] };
-  const end = lineEnd(file.text);
-  const edits: Edit[] = [];
-  let added = '';
-  for (const { block } of splitBlocks(text)) {
-    const tag = block.sections[0]?.word === 'tree' ? block.lines[0]!.values[0] : undefined;
-    const tree = tag?.type === 'text' ? trees.get(tag.text) : undefined;
-    if (tree) edits.push(...againAt(file, tree, today, block));
-    else added += block.text.trim() === '' ? '' : `${end}${block.text.trimEnd().replaceAll('\n', end)}${end}`;
-  }
-  if (added !== '') {
-    const at = file.text.length;
-    const begin =
-      file.text === '' ? added.slice(end.length) : file.text.endsWith('\n') ? added : `${end}${added}`;
-    edits.push({ start: at, end: at, text: begin });
-  }
-  return { ...open, edits };
-}
-
-type Block = ReturnType<typeof splitBlocks>[number]['block'];
-
-/** What notes tell of a tree on record: below the inspection of the day, or below a new one. */
-function againAt(file: FileSnapshot, placed: PlacedTree, today: number, block: Block): readonly Edit[] {
-  const { lines, sections } = block;
-  const first = sections[1]?.head ?? lines.length;
-  const second = sections[2]?.head ?? lines.length;
-  const takes = HEADS.get('inspection')!.fields;
-  const isSaid = ({ role }: (typeof lines)[number]) => role !== 'blank';
-  const textOf = ({ syntax: { text } }: (typeof lines)[number]) => text.trim();
-  const readings = lines
-    .slice(1, first)
-    .filter(isSaid)
-    .map(line => {
-      const { role, word, mistake } = line;
-      const isReading = role === 'field' && !mistake && word !== undefined && takes.has(word);
-      return isReading || role === 'comment' ? textOf(line) : `note ${quoted(textOf(line))}`;
-    });
-  const inspection = lines.slice(first, second).filter(isSaid).map(textOf);
-  const records = lines.slice(second).map(textOf);
-  const last = inspectedOn(placed, today);
-  if (!last || inspection[0] !== `inspection ${formatDate(today)} from ${last.from.value}`)
-    return [newRecord(file, placed, formatted([...inspection, ...readings, '', ...records]))];
-  const below = formatted([...inspection, ...readings])
-    .slice(inspection.length)
-    .map(line => line.trim());
-  return [
-    ...(below.length > 0 ? adviceEdits(file, placed, { kind: 'reading', under: last.at, lines: below }) : []),
-    ...(records.some(line => line !== '') ? [newRecord(file, placed, formatted(records))] : []),
-  ];
 }

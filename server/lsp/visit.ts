@@ -1,5 +1,6 @@
 /** The request `soundwood/visit`: what somebody under a tree takes down, as edits and questions. */
 
+import { visitAt } from '../language/visit.ts';
 import { toEdit, toOffset } from './convert.ts';
 import { VISIT, type VisitAnswer, type VisitParams } from './requests.ts';
 import { aboutFile, type Session } from './session.ts';
@@ -11,9 +12,9 @@ export function registerVisit(session: Session): void {
       session,
       VISIT,
       async ({ position, taken }: VisitParams, { file, snapshot }): Promise<VisitAnswer> => {
-        // Loaded where somebody asks for it.
-        const { visitAt } = await import('../language/visit.ts');
-        const { edits, ...rest } = visitAt(snapshot, file, toOffset(file, position), taken);
+        const read =
+          taken?.spoken === undefined ? undefined : (await import('../language/spoken.ts')).spokenEdits;
+        const { edits, ...rest } = visitAt(snapshot, file, toOffset(file, position), taken, read);
         return { ...rest, edits: edits.map(edit => toEdit(file, edit)) };
       },
     ),

@@ -4,6 +4,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
+import { spokenEdits } from '../../server/language/spoken.ts';
 import { type TakenDown, visitAt } from '../../server/language/visit.ts';
 import { edited } from './fixture.ts';
 
@@ -19,7 +20,7 @@ const ANSWERED = {
 function taken(text: string, what: TakenDown | undefined, at = 'defect A', path = 'trees.wood') {
   const file = readFile(path, text);
   const snapshot = { workspace: buildWorkspace([file]), today: parseDate('2026-06-01')! };
-  const { edits, ...visit } = visitAt(snapshot, file, Math.max(0, text.indexOf(at)), what);
+  const { edits, ...visit } = visitAt(snapshot, file, Math.max(0, text.indexOf(at)), what, spokenEdits);
   const now = edited(text, edits);
   return { ...visit, edits, text: now, mistakes: mistakesIn(now) };
 }

@@ -10,8 +10,8 @@ interface Output {
 
 type Outputs = Readonly<Record<string, Output>>;
 
-/** The bundles of the program or the extension, without their maps. */
-const outputsOf = (part: 'server' | 'client'): Outputs =>
+/** The bundles of the program, the extension or the page, without their maps. */
+const outputsOf = (part: 'server' | 'client' | 'client-page'): Outputs =>
   (JSON.parse(readFileSync(metafileOf(part), 'utf8')) as { outputs: Outputs }).outputs;
 
 /** The program with everything that it loads; what is made for those who work on it is not shipped in it. */
@@ -22,6 +22,9 @@ export const program = (): readonly Output[] =>
 
 /** The extension with its servers for both hosts. */
 export const extension = (): readonly Output[] => Object.values(outputsOf('client'));
+
+/** The page with its service worker and its server. */
+export const page = (): readonly Output[] => Object.values(outputsOf('client-page'));
 
 const NODE_MODULES = 'node_modules/';
 

@@ -4,7 +4,7 @@ import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { extensionFile, PROGRAM } from '../built.ts';
-import { bytesByPackage, extension, program } from './bundled.ts';
+import { bytesByPackage, extension, page, program } from './bundled.ts';
 import { sources } from './sources.ts';
 
 const { dependencies, devDependencies, scripts } = JSON.parse(readFileSync('package.json', 'utf8')) as {
@@ -26,27 +26,38 @@ interface Package {
 
 const kB = (cell: string | undefined): number => (cell === '–' ? 0 : Number(/^(\d+) kB$/.exec(cell!)?.[1]));
 
-const section = readFileSync('DEVELOPERS.md', 'utf8')
-  .split('## Packages that are bundled')[1]!
-  .split('\n## ')[0]!;
+const sectionOf = (title: string): string =>
+  readFileSync('DEVELOPERS.md', 'utf8').split(`# ${title}\n`)[1]!.split('\n##')[0]!;
+const section = sectionOf('Packages that are bundled');
 
-const rows: readonly Package[] = section
-  .split('\n')
-  .filter(line => line.startsWith('| ') && !/^\| (package|---)/.test(line))
-  .map(line => {
-    const [name, why, licence, installed, inProgram, inExtension] = line
-      .split('|')
-      .slice(1, -1)
-      .map(cell => cell.trim());
-    return {
-      name: name!,
-      why: why!,
-      licence: licence!,
-      installed: kB(installed),
-      inProgram: kB(inProgram),
-      inExtension: kB(inExtension),
-    };
-  });
+const cellsOf = (text: string): readonly (readonly string[])[] =>
+  text
+    .split('\n')
+    .filter(line => line.startsWith('| ') && !/^\| (package|---)/.test(line))
+    .map(line =>
+      line
+        .split('|')
+        .slice(1, -1)
+        .map(cell => cell.trim()),
+    );
+
+const rows: readonly Package[] = cellsOf(section).map(
+  ([name, why, licence, installed, inProgram, inExtension]) => ({
+    name: name!,
+    why: why!,
+    licence: licence!,
+    installed: kB(installed),
+    inProgram: kB(inProgram),
+    inExtension: kB(inExtension),
+  }),
+);
+
+const rowsOfPage = cellsOf(sectionOf('Packages of the page')).map(([name, why, licence, inPage]) => ({
+  name: name!,
+  why: why!,
+  licence: licence!,
+  inPage: kB(inPage),
+}));
 
 const manifestOf = (name: string) =>
   JSON.parse(readFileSync(`node_modules/${name}/package.json`, 'utf8')) as {
@@ -125,6 +136,28 @@ describe.each([
       const bytes = [...names].reduce((sum, name) => sum + (left.get(name) ?? 0), 0);
       expect(isNear(row[column], bytes), `${row.name}: ${Math.round(bytes / 1000)} kB`).toBe(true);
       for (const name of names) left.delete(name);
+    }
+    expect([...left.keys()]).toEqual([]);
+  });
+});
+
+describe('the page', () => {
+  test.each(rowsOfPage)('$name has its reason and its licence', ({ name, why, licence }) => {
+    expect(why.length).toBeGreaterThan(10);
+    expect(manifestOf(name).license).toBe(licence);
+    expect(devDependencies).toHaveProperty([name]);
+  });
+
+  test('holds of each what is stated, and besides only what its server shares with the program', () => {
+    const left = new Map(bytesByPackage(page()));
+    left.delete('');
+    const known = new Set([...rowsOfPage, ...rows].map(({ name }) => name));
+    for (const { name } of rows) for (const one of broughtBy(name, known)) left.delete(one);
+    for (const { name, inPage } of rowsOfPage) {
+      const names = broughtBy(name, known);
+      const bytes = [...names].reduce((sum, one) => sum + (left.get(one) ?? 0), 0);
+      expect(isNear(inPage, bytes), `${name}: ${Math.round(bytes / 1000)} kB`).toBe(true);
+      for (const one of names) left.delete(one);
     }
     expect([...left.keys()]).toEqual([]);
   });
