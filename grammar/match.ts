@@ -341,7 +341,8 @@ class Matching {
         end: items[next - 1]!.end,
       });
     }
-    return this.keepText(node, raw, index, next);
+    // The same letters can be written as one code point or as several.
+    return this.keepText(node, raw.normalize('NFC'), index, next);
   }
 
   private species(node: ValueNode, index: number): number {

@@ -24,7 +24,7 @@ export async function askedTrees(words: readonly string[], today: number, io: Io
   const tags = new Set<string>();
   for (const word of words) {
     if (await isPath(word, io.cwd)) paths.push(word);
-    else tags.add(word);
+    else tags.add(word.normalize('NFC'));
   }
   const loaded = await loadWorkspace(paths, io);
   const all = treesIn(loaded.files, today);

@@ -100,8 +100,9 @@ export async function findFiles(paths: readonly string[], cwd: string): Promise<
         else found.add(path);
         continue;
       }
+      const told = problems.length;
       const inside = await search(path, problems, cwd);
-      if (inside.length === 0)
+      if (inside.length === 0 && problems.length === told)
         problems.push({ file: shown(cwd, path), message: await nothingIn(path, given) });
       for (const file of inside) found.add(file);
     } catch (error) {

@@ -35,7 +35,7 @@ export async function readBytes(path: string): Promise<Buffer> {
 export interface FolderInventories {
   /** Absolute, in no order. */
   readonly paths: readonly string[];
-  /** Pipes, sockets and devices with the name of an inventory, and why they are not read. */
+  /** Pipes, sockets and devices with the name of an inventory, and names that end in .WOOD: why they are not read. */
   readonly odd: readonly { readonly path: string; readonly why: string }[];
   /** The first folder that could not be read, and why; all others were read. */
   readonly closed?: { readonly path: string; readonly error: unknown };
@@ -84,6 +84,9 @@ export async function inventoriesBelow(folder: string): Promise<FolderInventorie
   return closed ? { ...found, closed } : found;
 }
 
+/** `TREES.WOOD`: on some systems the name of an inventory, on others not. */
+const isMisspelled = (name: string): boolean => /\.wood$/i.test(name) && !name.endsWith('.wood');
+
 /** What `.` does not match in a regular expression. */
 const LINE_END = /[\r\n\u2028\u2029]/;
 
@@ -109,6 +112,11 @@ function recordingReaddir(
         // Links are not followed, whatever their target.
         const why = entry.isSymbolicLink() ? undefined : notAFileReason(entry);
         if (why !== undefined && entry.name.endsWith('.wood')) odd.set(join(at, entry.name), why);
+        if (entry.isFile() && isMisspelled(entry.name))
+          odd.set(
+            join(at, entry.name),
+            `is not read under this name: rename it to ${entry.name.replace(/\.wood$/i, '.wood')}`,
+          );
       }
       done(error, entries);
     });

@@ -2,7 +2,7 @@ import { chmod, mkdir, symlink } from 'node:fs/promises';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { applicableFiles, commonFolder, findFiles, isProblem, readSource } from '../../server/cli/files.ts';
-import { folderWith } from './folder.ts';
+import { folderWith, ON } from './folder.ts';
 
 const TREE = 'tree 1\n';
 
@@ -55,12 +55,28 @@ test('names that were nearly right are told', async () => {
   );
   expect(paths).toEqual([]);
   expect(problems.map(({ file, message }) => `${file} ${message}`)).toEqual([
-    'upper holds no .wood files: rename trees.WOOD to trees.wood',
+    'upper/trees.WOOD is not read under this name: rename it to trees.wood',
     'double holds no .wood files: rename trees.wood.txt to trees.wood',
     'table holds no .wood files; soundwood init table --from table/trees.csv starts an inventory there',
     'notes.txt does not end in .wood, so it is no inventory',
     'table/trees.csv does not end in .wood, so it is no inventory; soundwood import makes one of a table',
   ]);
+});
+
+test('beside inventories too, a name in capitals is told', async () => {
+  const folder = await folderWith({ 'a.wood': TREE, 'in/B.WOOD': TREE });
+  expect(await findFiles([], folder.path)).toEqual({
+    paths: [folder.file('a.wood')],
+    problems: [{ file: 'in/B.WOOD', message: 'is not read under this name: rename it to B.wood' }],
+  });
+});
+
+test('tags that differ only in how their letters are encoded are one', async () => {
+  const folder = await folderWith({ 'a.wood': 'tree A\u030A-1\n\ntree A\u030A-2\n\ntree \u00C5-2\n' });
+  const { out } = await folder.run('check', '--on', ON);
+  expect(out).toContain('a.wood:5:6: error: Another tree has the tag \u00C5-2.');
+  expect(out.match(/duplicate-tag/g)).toHaveLength(1);
+  expect((await folder.run('weigh', 'A\u030A-1')).out).toContain('Tree \u00C5-1');
 });
 
 test('closed files and folders are named, the others are read', async () => {
