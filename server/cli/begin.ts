@@ -11,8 +11,9 @@ import { shown } from '../host/paths.ts';
 import { writeNewText } from '../host/write-text.ts';
 import { mappingWords, showMapping } from '../import/index.ts';
 import { sanitizeForLog } from '../show/sanitize.ts';
-import { type MappingOptions, mappingOf, showMappingRemarks, withTable, writeInventory } from './import.ts';
+import { withTable, writeInventory } from './import.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
+import { type MappingOptions, mappingOf, requireSettled, showMappingRemarks } from './table-mapping.ts';
 
 export interface BeginOptions extends MappingOptions {
   readonly name?: string;
@@ -69,8 +70,11 @@ function beginWithTable(
   io: Io,
 ): Promise<number> {
   const { mapping } = options;
-  return withTable(from, io, mapping, async (table, showProgress) => {
-    const guess = await mappingOf(table.ahead, options, io);
+  const region = options.region?.toUpperCase();
+  return withTable(from, io, options, async (table, showProgress) => {
+    const placed = { ...options, ...(region === undefined ? {} : { region }) };
+    const guess = await mappingOf(table.ahead, placed, from, io);
+    requireSettled(guess, from, io);
     io.out(`How ${from} is understood, with the first value of each column:\n`);
     io.out(mappingWords(table.ahead, guess.mapping));
     showMappingRemarks(guess, from, io);
@@ -86,7 +90,12 @@ function beginWithTable(
     await target.make();
     // First: if it fails, nothing is written yet and the command can be repeated.
     const trees = target.path('trees.wood');
-    await writeInventory(table, guess.mapping, { file: from, target: trees, showProgress }, io);
+    await writeInventory(
+      table,
+      guess.mapping,
+      { file: from, target: trees, region: answers.region, showProgress },
+      io,
+    );
     const treesShown = target.shown('trees.wood');
     io.out(`${treesShown}\n`);
     const used = mapping ?? target.shown('mapping.json');

@@ -57,6 +57,8 @@ const init: CommandSpec = {
       .option('--mapping <file>', 'JSON file with the column mapping (default: inferred and printed)')
       .option('--tag <column>', 'column with the tags of the trees')
       .option('--no-tag', 'the table has no tags: assign new ones')
+      .option('--encoding <label>', 'encoding of the table, as windows-1252 (default: UTF-8)')
+      .option('--crs <code>', 'EPSG code of the grid of the coordinates, as EPSG:25833')
       .action(async (folder, options) => done(await (await import('./begin.ts')).begin(folder, options, io))),
 };
 
@@ -73,6 +75,12 @@ const importTable: CommandSpec = {
       .option('--mapping <file>', 'JSON file with the column mapping')
       .option('--tag <column>', 'column with the tags of the trees')
       .option('--no-tag', 'the table has no tags: assign new ones')
+      .option('--encoding <label>', 'encoding of the table, as windows-1252 (default: UTF-8)')
+      .option('--crs <code>', 'EPSG code of the grid of the coordinates, as EPSG:25833')
+      .option(
+        '--region <code>',
+        'ISO 3166 code of the place (default: that of the site of the new inventory)',
+      )
       .option('--show-mapping', 'print the column mapping (inferred, or the one given) and exit')
       .option('--into <paths...>', 'pictures: the inventory of the trees (default: the current folder)')
       .addOption(

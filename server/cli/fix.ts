@@ -7,11 +7,12 @@ import { counted } from '../base/words.ts';
 import { siteOf } from '../facts/workspace.ts';
 import { type Fixed, fixText, type Question } from '../fix/fix.ts';
 import { fixNotes } from '../fix/notes.ts';
-import { inventoriesIn, readBytes } from '../host/folders.ts';
+import { readBytes } from '../host/folders.ts';
 import { shown } from '../host/paths.ts';
 import { readText } from '../host/read-text.ts';
 import { writeNewText } from '../host/write-text.ts';
 import { jsonText, sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
+import { askChoice } from './ask.ts';
 import {
   findFiles,
   inWorkspace,
@@ -23,6 +24,7 @@ import {
 } from './files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
+import { regionAbove } from './region-above.ts';
 import { fromStandardInput, isStandardInput } from './standard-input.ts';
 import { writeBack } from './write-back.ts';
 
@@ -131,17 +133,6 @@ async function notes(
   return fixed.questions.length + fixed.left.length > 0 ? EXIT_FINDINGS : EXIT_CLEAN;
 }
 
-/** The region of the inventories named, else of those where the new one is to stand. */
-async function regionAbove(paths: readonly string[], folder: string, io: Io): Promise<string | undefined> {
-  const beside = await inventoriesIn(folder).catch(() => []);
-  if (paths.length === 0 && beside.length === 0) return undefined;
-  const { workspace, root, files } = await loadWorkspace(paths.length > 0 ? paths : beside, {
-    ...io,
-    progress: false,
-  });
-  return siteOf(workspace, files[0]?.path ?? inWorkspace(root, folder))?.region?.value;
-}
-
 async function textOf(file: string, io: Io): Promise<string> {
   const given = isStandardInput(file) ? fromStandardInput() : readBytes(resolve(io.cwd, file));
   const bytes = await given.catch((error: unknown) => {
@@ -225,16 +216,8 @@ async function answeredBy(
   }
 }
 
-async function ask({ key, asks, choices }: Question, io: Io): Promise<string> {
-  io.out(`\n${key}\n  ${asks}\n${choices.map((choice, i) => `  ${i + 1}  ${choice}\n`).join('')}`);
-  const given = await io.ask(
-    choices.length > 0
-      ? 'Number, or what to write instead (nothing leaves it):'
-      : 'Answer (nothing leaves it):',
-    '',
-  );
-  return choices[Number(given) - 1] ?? given;
-}
+const ask = (question: Question, io: Io): Promise<string> =>
+  askChoice(question, { proposal: '', empty: 'nothing leaves it' }, io);
 
 /** What is left for a person: questions with their choices, lines that nobody can read. */
 function showLeft(name: string, { questions, left, unread }: Fixed, io: Io): void {

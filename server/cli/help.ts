@@ -24,6 +24,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
     'soundwood import trees.csv --tag "Tree #" --output my-trees/trees.wood',
     'soundwood import trees.csv --show-mapping > mapping.json',
     'soundwood import trees.csv --mapping mapping.json --output my-trees/trees.wood',
+    'soundwood import baeume.csv --encoding windows-1252 --crs EPSG:25833 --region DE-BE',
     'soundwood import my-trees/photos --into my-trees --by RV',
     'soundwood import my-trees/photos --into my-trees --answers answers.txt --yes',
   ],

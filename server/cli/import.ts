@@ -2,42 +2,36 @@
 
 import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
-import { basename, resolve } from 'node:path';
+import { basename, dirname, resolve } from 'node:path';
 import { UserError } from '../base/user-error.ts';
 import { counted } from '../base/words.ts';
 import { NotAFile, readBytes } from '../host/folders.ts';
+import { shown } from '../host/paths.ts';
 import { readText } from '../host/read-text.ts';
+<<<<<<< HEAD
 import { type FileInPieces, newFile } from '../host/write-text.ts';
+=======
+import { type NewFile, newFile, writeNewText } from '../host/write-text.ts';
+>>>>>>> d41dc35a (Import of tables asks: whole headings in seven languages, units by what makes usual trees, rows that are no trees kept apart, grids, encodings; extracts of towns' tables as tests)
 import {
-  guessMapping,
   type InventoryWriter,
   inventoryWriter,
   type Leftover,
   type Mapping,
   MappingError,
-  readMapping,
   showMapping,
-  type Table,
   TableError,
   type TableRow,
-  type TagColumns,
-  withTag,
 } from '../import/index.ts';
-import { sanitizeJson, sanitizeLine } from '../show/sanitize.ts';
+import { sanitizeForLog, sanitizeJson, sanitizeLine } from '../show/sanitize.ts';
 import { reasonOf, refusalOf } from './files.ts';
 import type { ImportPicturesOptions } from './import-pictures.ts';
-import { EXIT_CLEAN, type Io } from './io.ts';
+import { EXIT_CLEAN, EXIT_FINDINGS, type Io } from './io.ts';
 import { type Progress, progressOf } from './progress.ts';
+import { regionAbove } from './region-above.ts';
 import { STANDARD_INPUT, standardInput } from './standard-input.ts';
-import { NotUtf8, openTable, type TableStream } from './table.ts';
-
-/** How to read the columns of a table. */
-export interface MappingOptions {
-  /** Path of the mapping file. */
-  readonly mapping?: string;
-  /** The column with the tags; false for none. */
-  readonly tag?: string | false;
-}
+import { NotUtf8, openTable, type TableStream, UnknownEncoding } from './table.ts';
+import { type MappingOptions, mappingOf, requireSettled, showMappingRemarks } from './table-mapping.ts';
 
 export interface ImportOptions extends MappingOptions {
   readonly output?: string;
@@ -63,19 +57,42 @@ export async function importSource(
 }
 
 const importFile = (file: string, options: ImportOptions, io: Io): Promise<number> =>
-  withTable(file, io, options.mapping, async (table, showProgress) => {
-    // Standard output is the mapping, so no questions.
-    const asking = options.showMapping ? { ...io, interactive: false } : io;
-    const guess = await mappingOf(table.ahead, options, asking);
-    showMappingRemarks(guess, file, io);
-    if (options.showMapping) {
-      io.out(sanitizeJson(showMapping(guess.mapping)));
-      return EXIT_CLEAN;
-    }
+  withTable(file, io, options, async (table, showProgress) => {
     const target = options.output === undefined ? undefined : resolve(io.cwd, options.output);
-    await writeInventory(table, guess.mapping, { file, target, showProgress }, io);
+    const region =
+      options.region?.toUpperCase() ??
+      (await regionAbove([], target === undefined ? io.cwd : dirname(target), io));
+    const placed = { ...options, ...(region === undefined ? {} : { region }) };
+    if (options.showMapping) {
+      // Standard output is the mapping, so no questions.
+      const guess = await mappingOf(table.ahead, placed, file, { ...io, interactive: false });
+      showMappingRemarks(guess, file, io);
+      io.out(sanitizeJson(showMapping(guess.mapping)));
+      return guess.doubts.length > 0 ? EXIT_FINDINGS : EXIT_CLEAN;
+    }
+    const guess = await mappingOf(table.ahead, placed, file, io);
+    requireSettled(guess, file, io);
+    showMappingRemarks(guess, file, io);
+    await writeInventory(table, guess.mapping, { file, target, region, showProgress }, io);
+    if (guess.isAnswered) await keepAnswers(guess.mapping, target, io);
     return EXIT_CLEAN;
   });
+
+/** What was answered, as a mapping that asks nothing the next time. */
+async function keepAnswers(mapping: Mapping, target: string | undefined, io: Io): Promise<void> {
+  const text = showMapping(mapping);
+  const file = target?.replace(/(?:\.wood)?$/, '.mapping.json');
+  const isThere = file !== undefined && (await stat(file).catch(() => undefined)) !== undefined;
+  if (file === undefined || isThere) {
+    const why = file === undefined ? '' : `, as ${shown(io.cwd, file)} exists already`;
+    io.err(sanitizeForLog(`The answers as a mapping${why}; with --mapping it asks nothing:\n${text}`));
+    return;
+  }
+  await writeNewText(file, text, io.cwd);
+  io.err(
+    `${sanitizeLine(`The answers are kept in ${shown(io.cwd, file)}: with --mapping it asks nothing.`)}\n`,
+  );
+}
 
 /** Files mistaken for tables, by extension. */
 const NO_TABLES = [
@@ -93,7 +110,7 @@ const NO_TABLES = [
 export async function withTable<T>(
   file: string,
   io: Io,
-  mapping: string | undefined,
+  { mapping, encoding }: MappingOptions,
   work: (table: TableStream, showProgress: () => Promise<Progress>) => Promise<T>,
 ): Promise<T> {
   const path = resolve(io.cwd, file);
@@ -117,8 +134,12 @@ export async function withTable<T>(
     return progress;
   };
   try {
-    return await work(await openTable(bytes()), showProgress);
+    return await work(await openTable(bytes(), encoding), showProgress);
   } catch (error) {
+    if (error instanceof UnknownEncoding)
+      throw new UserError(
+        `--encoding: no encoding is called ${encoding}; common ones are windows-1252, iso-8859-1, macintosh and utf-16le.`,
+      );
     if (error instanceof NotUtf8) throw new UserError(`${file} ${await encodingProblem(file, path)}.`);
     if (error instanceof TableError) throw new UserError(`${file}: ${error.message}`);
     if (error instanceof MappingError) throw new UserError(`${mapping ?? file}: ${error.message}`);
@@ -140,92 +161,11 @@ async function sizeOf(path: string, file: string): Promise<number> {
   return there.size;
 }
 
-/** The mapping in use, and remarks about it for the user. */
-interface MappingInUse {
-  readonly mapping: Mapping;
-  readonly warnings: readonly string[];
-  readonly notes: readonly string[];
-}
-
-/** Prints the remarks about a mapping. */
-export function showMappingRemarks({ warnings, notes }: MappingInUse, file: string, io: Io): void {
-  for (const warning of warnings) io.err(`${sanitizeLine(`${file}: warning: ${warning}`)}\n`);
-  for (const note of notes) io.err(`${sanitizeLine(`${file}: note: ${note}`)}\n`);
-}
-
-/** The mapping from the mapping file or guessed, with the chosen column of tags. Throws UserError and MappingError. */
-export async function mappingOf(
-  table: Table,
-  { mapping: file, tag }: MappingOptions,
-  io: Io,
-): Promise<MappingInUse> {
-  const guess = file === undefined ? guessMapping(table) : undefined;
-  const { mapping, warnings } = guess ?? { mapping: await mappingIn(file!, io), warnings: [] };
-  const chosen = (column: string | undefined): MappingInUse => ({
-    mapping: withTag(table, mapping, column),
-    warnings,
-    notes: [],
-  });
-  if (tag === false) return chosen(undefined);
-  if (tag !== undefined) {
-    try {
-      return chosen(tag);
-    } catch (error) {
-      throw error instanceof MappingError ? new UserError(`--tag: ${error.message}`) : error;
-    }
-  }
-  if (!guess) return { mapping, warnings, notes: [] };
-  if (guess.tags.doubtful && io.interactive) return askForTag(table, guess.tags, chosen, io);
-  const { note, warning } = guess.tags;
-  return {
-    mapping,
-    warnings: [...(warning ? [warning] : []), ...warnings],
-    notes: note ? [note] : [],
-  };
-}
-
-/** Asks for the column with the tags until the answer is valid. */
-async function askForTag<T>(
-  table: Table,
-  { taken, others }: TagColumns,
-  chosen: (column: string | undefined) => T,
-  io: Io,
-): Promise<T> {
-  const all = [...(taken === undefined ? [] : [taken]), ...others];
-  const shown = all.map(column => {
-    const index = table.columns.indexOf(column);
-    const first = table.rows.slice(0, EXAMPLES).map(({ cells }) => cells[index] || 'empty');
-    return `"${column}" (${first.join(', ')} …)`;
-  });
-  const question = `Which column has the tags that the trees are known by: ${shown.join(', ')}, or none?`;
-  for (;;) {
-    const answer = await io.ask(sanitizeLine(question), taken ?? NONE);
-    if (answer.toLowerCase() === NONE) return chosen(undefined);
-    try {
-      return chosen(answer);
-    } catch (error) {
-      if (!(error instanceof MappingError)) throw error;
-      io.out(`${sanitizeLine(error.message)}\n`);
-    }
-  }
-}
-
-const EXAMPLES = 3;
-const NONE = 'none';
-
-async function mappingIn(file: string, io: Io): Promise<Mapping> {
-  const bytes = await readBytes(resolve(io.cwd, file)).catch((error: unknown) => {
-    throw new UserError(`${file} ${reasonOf(error)}.`);
-  });
-  const text = readText(bytes);
-  if ('problem' in text) throw new UserError(`${file} ${text.problem}.`);
-  return readMapping(text.text);
-}
-
 async function encodingProblem(file: string, path: string): Promise<string> {
   // Standard input cannot be read again.
   const text = readText(file === STANDARD_INPUT ? new Uint8Array() : await readBytes(path));
-  return 'problem' in text ? text.problem : 'is not UTF-8 text; save it as UTF-8';
+  const problem = 'problem' in text ? text.problem : 'is not UTF-8 text; save it as UTF-8';
+  return `${problem}, or name its encoding: --encoding windows-1252`;
 }
 
 export interface ImportTarget {
@@ -233,6 +173,8 @@ export interface ImportTarget {
   readonly file: string;
   /** Absolute; undefined for standard output. */
   readonly target: string | undefined;
+  /** ISO 3166 code of the place. */
+  readonly region?: string | undefined;
   readonly showProgress: () => Promise<Progress>;
 }
 
@@ -240,13 +182,14 @@ export interface ImportTarget {
 export async function writeInventory(
   table: TableStream,
   mapping: Mapping,
-  { file, target, showProgress }: ImportTarget,
+  { file, target, region, showProgress }: ImportTarget,
   io: Io,
 ): Promise<void> {
   const writer = inventoryWriter(
     table.ahead,
     mapping,
     file === STANDARD_INPUT ? 'standard input' : basename(file),
+    region,
   );
   const output = target === undefined ? undefined : await newFile(target, io.cwd);
   const progress = await showProgress();
@@ -258,8 +201,9 @@ export async function writeInventory(
     );
   if (done.leftovers > CELLS_NAMED) io.err(`${file}: note: and ${done.leftovers - CELLS_NAMED} more.\n`);
   for (const told of tagWords(done)) io.err(`${sanitizeLine(`${file}: ${told}`)}\n`);
+  for (const told of apartWords(done)) io.err(`${sanitizeLine(`${file}: ${told}`)}\n`);
   io.err(
-    `${counted(done.trees, 'tree')} from ${counted(done.trees, 'row')}; ${counted(done.leftovers, 'cell')} kept as comments.\n`,
+    `${counted(done.trees, 'tree')} from ${counted(done.rows, 'row')}; ${counted(done.leftovers, 'cell')} kept as comments.\n`,
   );
 }
 
@@ -283,6 +227,21 @@ interface TagSample {
   last: string;
 }
 
+/** Remarks about rows that are no trees, and trees that are dead. */
+function apartWords({ apart, rows, trees, dead }: ImportResult): readonly string[] {
+  const kinds = [...apart].map(([what, count]) => `${what}: ${count}`);
+  return [
+    ...(kinds.length > 0
+      ? [
+          `warning: ${counted(rows - trees, 'row')} ${rows - trees === 1 ? 'is' : 'are'} no ${rows - trees === 1 ? 'tree' : 'trees'}, and kept as comments at the end (${kinds.join('; ')}).`,
+        ]
+      : []),
+    ...(dead > 0
+      ? [`warning: ${counted(dead, 'tree')} ${dead === 1 ? 'is' : 'are'} dead by the table: vigor dead.`]
+      : []),
+  ];
+}
+
 const TAGS_NAMED = 5;
 const noTags = (): TagSample => ({ count: 0, first: [], last: '' });
 
@@ -296,7 +255,11 @@ const shownTags = ({ count, first, last }: TagSample): string =>
   count > TAGS_NAMED ? `${first[0]} to ${last}` : first.join(', ');
 
 interface ImportResult {
+  readonly rows: number;
   readonly trees: number;
+  /** Rows that are no trees, by what they are. */
+  readonly apart: ReadonlyMap<string, number>;
+  readonly dead: number;
   /** New tags by reason; `respelt` are tags spelled differently than in the table. */
   readonly renamed: ReadonlyMap<string, TagSample>;
   readonly respelt: TagSample;
@@ -315,15 +278,27 @@ async function writeTrees(
   const named: Leftover[] = [];
   const renamed = new Map<string, TagSample>();
   const respelt = noTags();
+  const apart = new Map<string, number>();
+  let apartText = '';
+  let rowsRead = 0;
   let trees = 0;
+  let dead = 0;
   let leftovers = 0;
   let text = writer.head;
   try {
     for await (const batch of rows) {
       for (const row of batch) {
         const tree = writer.tree(row);
+        rowsRead++;
+        if (tree.apart !== undefined) {
+          const what = tree.apart.replace(/^.*: /, '');
+          apart.set(what, (apart.get(what) ?? 0) + 1);
+          apartText += tree.text;
+          continue;
+        }
         text += tree.text;
         trees++;
+        if (tree.isDead) dead++;
         leftovers += tree.leftovers.length;
         const { tag, reason } = tree.tag;
         if (tree.tag.respelled) add(respelt, tag);
@@ -338,11 +313,12 @@ async function writeTrees(
         text = '';
       }
     }
+    if (apartText !== '') text += `\n# Rows of the table that are no trees:\n${apartText}`;
     await write(text);
   } catch (error) {
     await output?.drop();
     throw error;
   }
   await output?.keep();
-  return { trees, leftovers, named, renamed, respelt };
+  return { rows: rowsRead, trees, apart, dead, leftovers, named, renamed, respelt };
 }

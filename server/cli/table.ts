@@ -15,14 +15,51 @@ export interface TableStream {
 /** The bytes are not UTF-8 text. */
 export class NotUtf8 extends Error {}
 
+/** No encoding has this label. */
+export class UnknownEncoding extends Error {}
+
+/** The bytes of a text in any encoding as those of UTF-8. */
+async function* inUtf8(
+  bytes: AsyncIterable<Uint8Array>,
+  encoding: string | undefined,
+): AsyncIterable<Uint8Array> {
+  let decoder: TextDecoder | undefined;
+  const encoder = new TextEncoder();
+  let isFirst = true;
+  for await (const block of bytes) {
+    if (isFirst) decoder = decoderFor(encodingByMark(block) ?? encoding);
+    isFirst = false;
+    yield decoder ? encoder.encode(decoder.decode(block, { stream: true })) : block;
+  }
+  const rest = decoder?.decode();
+  if (rest) yield encoder.encode(rest);
+}
+
+/** The encoding that a byte order mark tells. */
+const encodingByMark = ([first, second]: Uint8Array): string | undefined =>
+  first === 0xff && second === 0xfe ? 'utf-16le' : first === 0xfe && second === 0xff ? 'utf-16be' : undefined;
+
+/** Undefined for UTF-8, whose faults are looked for elsewhere. */
+function decoderFor(encoding: string | undefined): TextDecoder | undefined {
+  try {
+    const decoder = new TextDecoder(encoding);
+    return decoder.encoding === 'utf-8' ? undefined : decoder;
+  } catch {
+    throw new UnknownEncoding();
+  }
+}
+
 const ROWS_AHEAD = 2000;
 const ROWS_AT_ONCE = 250;
 /** Bytes; a longer row has an unclosed quotation mark. */
 const LONGEST_ROW = 1_000_000;
 
-/** Throws TableError and NotUtf8. */
-export async function openTable(bytes: AsyncIterable<Uint8Array>): Promise<TableStream> {
-  const source = bytes[Symbol.asyncIterator]();
+/**
+ * @param encoding label of the encoding (WHATWG Encoding Standard), UTF-8 if not given; a byte order mark overrules it
+ * Throws TableError, NotUtf8 and UnknownEncoding.
+ */
+export async function openTable(bytes: AsyncIterable<Uint8Array>, encoding?: string): Promise<TableStream> {
+  const source = inUtf8(bytes, encoding)[Symbol.asyncIterator]();
   const { first, heading } = await headingOf(source);
   const separator = separatorOf(heading);
   const parser = parse({
@@ -37,7 +74,7 @@ export async function openTable(bytes: AsyncIterable<Uint8Array>): Promise<Table
   const lines = rowsOf(parser);
   const ahead: TableRow[] = [];
   let ended = false;
-  // `<=`: the first row is the heading.
+  // `<=`: one row is the heading.
   while (!ended && ahead.length <= ROWS_AHEAD) {
     const { value, done } = await lines.next();
     if (done) ended = true;
@@ -51,12 +88,15 @@ export async function openTable(bytes: AsyncIterable<Uint8Array>): Promise<Table
   return { ahead: table, rows: rows() };
 }
 
-/** The first blocks of a file, up to the end of the heading, and their text. */
+/** Characters from which the separator is told. */
+const ENOUGH = 16_000;
+
+/** The first blocks of a file, enough to tell how its columns are separated, and their text. */
 async function headingOf(source: AsyncIterator<Uint8Array>) {
   const decoder = new TextDecoder();
   const first: Uint8Array[] = [];
   let heading = '';
-  while (!/[^\r\n][\r\n]/.test(heading) && heading.length < LONGEST_ROW) {
+  while (heading.length < ENOUGH || (!/[^\r\n][\r\n]/.test(heading) && heading.length < LONGEST_ROW)) {
     const { value, done } = await source.next();
     if (done) break;
     first.push(value);

@@ -26,9 +26,13 @@ export interface TreeDraft {
   readonly line: number;
   /** The lines of the tree in canonical print, each with its line end. */
   facts: string;
+  /** What stands below the fields, with its own head: inspections, prescriptions. */
+  heads: string;
   readonly leftovers: Leftover[];
   /** Names of mapped columns that are empty in this row. */
   readonly empty: string[];
+  /** Whether a name or a status says that the tree is dead. */
+  isDead: boolean;
   /** Tags in the table that are already used by another tree. */
   readonly former: readonly string[];
 }

@@ -12,6 +12,12 @@ export function canonical(line: string): string | undefined {
   return tidy(`tree 1\n${line}`).text.split('\n')[1];
 }
 
+/** The line of a head inside a tree, canonical; undefined if it is not valid. */
+export function canonicalHead(line: string): string | undefined {
+  if (lineOf(line).mistake) return undefined;
+  return tidy(`tree 1\n\n${line}`).text.split('\n')[2];
+}
+
 /** Indentation and name of a field as the formatter prints them. */
 export const fieldStart = (word: string): string => `${`  ${word}`.padEnd(13)} `;
 
@@ -21,6 +27,7 @@ const FIELD: Readonly<Record<Size, string>> = {
   girth: 'girth',
   height: 'height',
   crown: 'height',
+  'crown-radius': 'height',
   'crown-base': 'height',
 };
 

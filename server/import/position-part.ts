@@ -1,13 +1,12 @@
-/** Position of a tree: latitude and longitude in two columns, or both in one. */
+/** Position of a tree: latitude and longitude in two columns, both in one, or two numbers of a grid. */
 
 import { factPart, leave, type PartReader, type Refused, type TableColumn, textOf } from './draft.ts';
+import { degreesOn, isDegrees, isKnownGrid } from './grid.ts';
 import { fieldStart } from './notation.ts';
-
-/** Well-known text: longitude first (OGC Simple Features Access, 06-103r4, 7.2). */
-const WELL_KNOWN_TEXT = /^POINT(?: ?Z)? ?\(\s*(\S+)\s+(\S+?)(?:\s+\S+)?\s*\)$/i;
+import { readPoint } from './point.ts';
 
 /** Coordinates have no thousands separator: a comma is a decimal comma. */
-const degreesOf = (text: string): number => (text === '' ? Number.NaN : Number(text.replace(',', '.')));
+const numberIn = (text: string): number => (text === '' ? Number.NaN : Number(text.replace(',', '.')));
 
 const START = fieldStart('position');
 
@@ -24,8 +23,8 @@ function inDecimals(text: string, degrees: number): string {
 
 /** The position line, or why the values are not a position. */
 function positionLine(latitude: string, longitude: string): string | Refused {
-  const north = degreesOf(latitude);
-  const east = degreesOf(longitude);
+  const north = numberIn(latitude);
+  const east = numberIn(longitude);
   if (!Number.isFinite(north) || !Number.isFinite(east))
     return { refused: 'a position is latitude and longitude in decimal degrees' };
   if (north === 0 && east === 0) return { refused: '0, 0 stands for a position that is not known' };
@@ -34,16 +33,29 @@ function positionLine(latitude: string, longitude: string): string | Refused {
   return `${START}${inDecimals(latitude, north)}, ${inDecimals(longitude, east)}`;
 }
 
-export function halvesPart(
-  latitude: TableColumn | undefined,
-  longitude: TableColumn | undefined,
+function lineOnGrid(crs: string, first: string, second: string): string | Refused {
+  const point = [numberIn(first), numberIn(second)] as const;
+  if (!point.every(Number.isFinite)) return { refused: 'it is no pair of numbers on a grid' };
+  if (point.every(value => value === 0)) return { refused: '0, 0 stands for a position that is not known' };
+  if (!isKnownGrid(crs)) return { refused: `${crs} is not among the grids that the program knows` };
+  const degrees = degreesOn(crs, point);
+  return degrees
+    ? positionLine(String(degrees.latitude), String(degrees.longitude))
+    : { refused: `it is no place on the grid ${crs}` };
+}
+
+type LineOf = (first: string, second: string) => string | Refused;
+
+function pairPart(
+  first: TableColumn | undefined,
+  second: TableColumn | undefined,
+  lineOf: LineOf,
 ): PartReader {
-  const columns = [latitude, longitude].filter(column => column !== undefined);
+  const columns = [first, second].filter(column => column !== undefined);
   return (cells, draft) => {
-    const north = textOf(cells, latitude);
-    const east = textOf(cells, longitude);
-    if (north !== '' || east !== '') {
-      const line = positionLine(north, east);
+    const [one, other] = [textOf(cells, first), textOf(cells, second)];
+    if (one !== '' || other !== '') {
+      const line = lineOf(one, other);
       if (typeof line === 'string') draft.facts += `${line}\n`;
       else
         for (const column of columns) {
@@ -51,21 +63,29 @@ export function halvesPart(
           if (cell !== '') leave(draft, column, cell, line.refused);
         }
     }
-    if (latitude && north === '') draft.empty.push(latitude.name);
-    if (longitude && east === '') draft.empty.push(longitude.name);
+    for (const column of columns) if (textOf(cells, column) === '') draft.empty.push(column.name);
   };
 }
 
-/** A cell with both latitude and longitude. */
-export const positionPart = (column: TableColumn): PartReader =>
-  factPart(column, cell => positionLine(...halvesOf(cell)));
+export const halvesPart = (
+  latitude: TableColumn | undefined,
+  longitude: TableColumn | undefined,
+): PartReader => pairPart(latitude, longitude, positionLine);
 
-function halvesOf(cell: string): readonly [string, string] {
-  const point = WELL_KNOWN_TEXT.exec(cell);
-  if (point) return [point[2]!, point[1]!];
-  const [north = '', east = '', ...more] = cell
-    .replace(/[()]/g, '')
-    .trim()
-    .split(/\s*[,;]\s*|\s+/);
-  return more.length > 0 ? ['', ''] : [north, east];
-}
+export const gridPart = (easting: TableColumn | undefined, northing: TableColumn | undefined): PartReader => {
+  const crs = easting?.meaning.crs ?? northing?.meaning.crs;
+  return pairPart(easting, northing, (first, second) =>
+    crs === undefined ? { refused: 'the grid is not known' } : lineOnGrid(crs, first, second),
+  );
+};
+
+/** A cell with both halves. */
+export const positionPart = (column: TableColumn): PartReader =>
+  factPart(column, cell => {
+    const point = readPoint(cell);
+    if (!point) return positionLine('', '');
+    const { first, second, crs } = point;
+    if (crs !== undefined && !isDegrees(crs)) return lineOnGrid(crs, first, second);
+    const order = point.order ?? column.meaning.order ?? 'latitude-first';
+    return order === 'latitude-first' ? positionLine(first, second) : positionLine(second, first);
+  });

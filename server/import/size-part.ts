@@ -25,6 +25,7 @@ const GREATEST: Readonly<Record<Size, { readonly metres: number; readonly said: 
   girth: { metres: 15 * Math.PI, said: 'no trunk is that thick' },
   height: { metres: 120, said: 'no tree is that tall' },
   crown: { metres: 80, said: 'no crown is that wide' },
+  'crown-radius': { metres: 40, said: 'no crown is that wide' },
   'crown-base': { metres: 120, said: 'no tree is that tall' },
 };
 
@@ -35,7 +36,7 @@ type SizesReader = (cell: string) => string | Refused;
 
 /** Reads cells of a size column into canonical sizes. */
 function sizesReader({ meaning, sign }: TableColumn, separator: Separator): SizesReader {
-  const { kind, unit } = meaning as { kind: Size; unit: LengthUnit };
+  const { kind, unit } = meaning as { readonly kind: Size; readonly unit: LengthUnit };
   const atMost = kind === 'dbh' || kind === 'girth' ? Number.POSITIVE_INFINITY : 1;
   const { metres: greatest, said } = GREATEST[kind];
   const metres = metresPer(unit);
@@ -86,16 +87,22 @@ export function crownPart(
 ): PartReader {
   const readBase = base && sizesReader(base, separator);
   const readSpread = spread && sizesReader(spread, separator);
+  const isRadius = spread?.meaning.kind === 'crown-radius';
   const start = fieldStart('crown');
   return (cells, draft) => {
     const from = sizeAt(base, readBase, cells, draft);
-    const wide = sizeAt(spread, readSpread, cells, draft);
+    const size = sizeAt(spread, readSpread, cells, draft);
+    const wide = isRadius && size !== undefined ? doubled(size) : size;
     if (from === undefined && wide === undefined) return;
     const spreadWords = wide === undefined ? '' : `${wide} wide`;
     if (from === undefined) draft.facts += `${start}${spreadWords}\n`;
     else draft.facts += `${start}from ${from}${wide === undefined ? '' : `, ${spreadWords}`}\n`;
   };
 }
+
+/** A spread from a radius, in the notation: `~2.5..3 m` → `~5..6 m`. */
+const doubled = (size: string): string =>
+  size.replace(/\d+(?:\.\d+)?/g, number => String(Number((Number(number) * 2).toPrecision(12))));
 
 function sizeAt(
   column: TableColumn | undefined,

@@ -51,7 +51,7 @@ const ONE = new RegExp(
   'i',
 );
 const CLASS = new RegExp(
-  `^(${NUMBER})\\s*(${UNIT})?\\s*(?:-|–|\\.\\.|to)\\s*(${NUMBER})\\s*(${UNIT})?$`,
+  `^(${NUMBER})\\s*(${UNIT})?\\s*(?:-|–|\\.\\.|to|tot|bis|à|a|até|fino a|hasta)\\s*(${NUMBER})\\s*(${UNIT})?$`,
   'i',
 );
 const FEET_AND_INCHES = new RegExp(`^(\\d+)\\s*(?:'|ft|feet)\\s*(${NUMBER})\\s*(?:"|''|in|inches)$`, 'i');

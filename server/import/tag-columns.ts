@@ -31,7 +31,7 @@ const TREE = words(
   't tree trees plant plants asset inventory inv baum baume arbre arbol albero arvore boom trad trae tre drzewo strom puu item',
 );
 const NUMBER = words(
-  'number numbers no nr num nbr nmbr nummer numero numer nro num id ids ident identifier code ref reference nos',
+  'number numbers no nr num nbr nmbr nummer numero numer nro num id ids ident identifier code ref reference nos codigo codice codi kennung kennzeichen matricola registro',
 );
 /** Keys and row numbers of a database, which are rarely on the tree itself. */
 const KEY = words(

@@ -5,6 +5,8 @@
  */
 
 import { HEADS } from '../../grammar/fields.ts';
+import { LINE_LIMIT } from '../../grammar/lexical-errors.ts';
+import { dayPart, inspectionPart } from './day-part.ts';
 import {
   factPart,
   type Leftover,
@@ -14,23 +16,28 @@ import {
   type TreeDraft,
   textOf,
 } from './draft.ts';
-import { isWrittenMeaning, type Meaning } from './meanings.ts';
-import { canonical, fieldStart, writtenLine } from './notation.ts';
+import { isDay, isWrittenMeaning, type Meaning } from './meanings.ts';
+import { canonical, canonicalHead, fieldStart, writtenLine } from './notation.ts';
 import { notePart, notesOf } from './note-part.ts';
-import { halvesPart, positionPart } from './position-part.ts';
+import { gridPart, halvesPart, positionPart } from './position-part.ts';
 import { repeatedPart } from './repeated-part.ts';
 import { crownPart, sizePart } from './size-part.ts';
 import { isNoValue } from './sizes.ts';
-import { speciesPart } from './species-part.ts';
+import { apartIn, type NamesOf, speciesPart } from './species-part.ts';
 import { namelessColumn, type Separator, type TableRow } from './table.ts';
 import { isName, type Tag } from './tags.ts';
 import { memoized, oneLine, stringLiteral } from './text.ts';
+import { isWordKind, meantBy, type WordKind } from './words.ts';
 
 export interface TreeText {
   /** The head, then comments, then facts, each line with its end. */
   readonly text: string;
   readonly leftovers: readonly Leftover[];
   readonly tag: Tag;
+  /** Why the row is no tree, where it is none; the text is a comment then. */
+  readonly apart?: string;
+  /** Whether the table calls the tree dead. */
+  readonly isDead: boolean;
 }
 
 type Kind = Meaning['kind'];
@@ -40,15 +47,26 @@ export function treeWriter(
   columns: readonly TableColumn[],
   separator: Separator,
   tagOf: (cell: string | undefined, line: number) => Tag,
+  names: NamesOf,
 ): (row: TableRow) => TreeText {
   const of = (kind: Kind) => columns.find(({ meaning }) => meaning.kind === kind);
   const tagColumn = of('tag');
   const nameColumn = of('name');
-  const parts = partsOf(columns, separator);
+  const parts = partsOf(columns, separator, names);
+  const whyApart = apartReader(columns);
   return ({ line, cells }) => {
+    const apart = whyApart(cells);
+    if (apart !== undefined)
+      return {
+        text: apartText(line, apart, columns, cells),
+        leftovers: [],
+        tag: NO_TAG,
+        apart,
+        isDead: false,
+      };
     const tag = tagOf(tagColumn && (cells[tagColumn.index] ?? ''), line);
     const former = tag.former === undefined ? [] : [tag.former];
-    const draft: TreeDraft = { line, facts: '', leftovers: [], empty: [], former };
+    const draft: TreeDraft = { line, facts: '', heads: '', leftovers: [], empty: [], isDead: false, former };
     let text = `tree ${tag.tag}`;
     if (tagColumn) {
       const cell = textOf(cells, tagColumn);
@@ -71,13 +89,18 @@ export function treeWriter(
       text += `  # ${oneLine(left.column)} ${stringLiteral(oneLine(left.value))} left out: ${left.reason}\n`;
     }
     if (draft.empty.length > 0) text += `  # Empty in the table: ${draft.empty.map(oneLine).join(', ')}\n`;
-    return { text: text + draft.facts, leftovers: draft.leftovers, tag };
+    return { text: text + draft.facts + draft.heads, leftovers: draft.leftovers, tag, isDead: draft.isDead };
   };
 }
 
 /** What reads a row, in the order in which the fields of a tree are written. */
-function partsOf(columns: readonly TableColumn[], separator: Separator): readonly PartReader[] {
+function partsOf(
+  columns: readonly TableColumn[],
+  separator: Separator,
+  names: NamesOf,
+): readonly PartReader[] {
   const of = (kind: Kind) => columns.find(({ meaning }) => meaning.kind === kind);
+  const all = (kind: Kind) => columns.filter(({ meaning }) => meaning.kind === kind);
   const size = (kind: Kind) => {
     const column = of(kind);
     return column ? [sizePart(column, separator)] : [];
@@ -88,28 +111,38 @@ function partsOf(columns: readonly TableColumn[], separator: Separator): readonl
   };
   const position = of('position');
   return [
-    speciesPart({
-      species: of('species'),
-      genus: of('genus'),
-      epithet: of('epithet'),
-      cultivar: of('cultivar'),
-      common: of('common-name'),
-    }),
+    speciesPart(
+      {
+        species: of('species'),
+        genus: of('genus'),
+        epithet: of('epithet'),
+        cultivar: of('cultivar'),
+        common: of('common-name'),
+      },
+      names,
+    ),
     ...(position ? [positionPart(position)] : []),
     halvesPart(of('latitude'), of('longitude')),
+    gridPart(of('easting'), of('northing')),
     ...size('dbh'),
     ...size('girth'),
     ...size('height'),
-    crownPart(of('crown-base'), of('crown'), separator),
+    crownPart(of('crown-base'), of('crown') ?? of('crown-radius'), separator),
     ...[...HEADS.get('tree')!.fields.keys()].flatMap(word =>
       word === 'formerly'
         ? [formerPart(of(word))]
-        : isWrittenMeaning(word) || word === 'age' || word === 'vigor'
-          ? words(word)
-          : [],
+        : word === 'vigor'
+          ? [vigorPart(of('vigor'), of('status'))]
+          : isDay(word)
+            ? all(word).map(dayPart)
+            : isWrittenMeaning(word) || word === 'age'
+              ? words(word)
+              : [],
     ),
     ...columns.filter(({ meaning }) => meaning.kind === 'repeated').map(one => repeatedPart(one, columns)),
-    ...columns.filter(({ meaning }) => meaning.kind === 'note').map(notePart),
+    ...[...all('note'), ...all('count')].map(notePart),
+    ...all('inspected').map(inspectionPart),
+    ...all('job').map(jobPart),
   ];
 }
 
@@ -124,10 +157,85 @@ function wordPart(column: TableColumn): PartReader {
     memoized(cell => {
       const line = isWrittenMeaning(kind)
         ? writtenLine(kind, oneLine(cell))
-        : `${kind} ${cell.toLowerCase()}`;
+        : `${kind} ${isWordKind(kind) ? wordIn(kind, column, cell) : cell}`;
       return canonical(line) ?? { refused };
     }),
   );
+}
+
+/** What a cell means: as somebody said, else as the notation or the tables of words have it. */
+const wordIn = (kind: WordKind, column: TableColumn, cell: string): string =>
+  column.meaning.values?.get(cell) ?? meantBy(kind, cell) ?? cell.toLowerCase();
+
+/** The vigor, which the name or the status of a tree may tell as well. */
+function vigorPart(column: TableColumn | undefined, status: TableColumn | undefined): PartReader {
+  const read = column && wordPart(column);
+  const dead = canonical('vigor dead')!;
+  return (cells, draft) => {
+    if (status) {
+      const cell = textOf(cells, status);
+      const word = cell === '' ? '' : wordIn('status', status, cell);
+      if (word === 'dead') draft.isDead = true;
+      else if (word !== 'alive' && cell !== '') draft.facts += notesOf(status.name, cell);
+    }
+    const isSaid = column !== undefined && wordIn('vigor', column, textOf(cells, column)) === 'dead';
+    if (draft.isDead && !isSaid) {
+      draft.facts += `${dead}\n`;
+      const cell = textOf(cells, column);
+      if (column && cell !== '') draft.facts += notesOf(column.name, cell);
+      return;
+    }
+    if (isSaid) draft.isDead = true;
+    read?.(cells, draft);
+  };
+}
+
+/** What is to be done, as a prescription where the notation has its word, else as a note. */
+function jobPart(column: TableColumn, index: number): PartReader {
+  return (cells, draft) => {
+    const cell = textOf(cells, column);
+    if (cell === '' || isNoValue(cell)) return;
+    const kind = wordIn('job', column, cell);
+    const head = canonicalHead(`prescription R${index + 1} ${kind}`);
+    if (head === undefined) draft.facts += notesOf(column.name, cell);
+    else draft.heads += `\n${head}\n`;
+  };
+}
+
+/** Why a row is no tree: by its name, its status, or the number of trees that it stands for. */
+function apartReader(columns: readonly TableColumn[]): (cells: readonly string[]) => string | undefined {
+  const names = columns.filter(({ meaning: { kind } }) =>
+    ['tag', 'species', 'common-name', 'genus', 'name'].includes(kind),
+  );
+  const status = columns.find(({ meaning }) => meaning.kind === 'status');
+  const count = columns.find(({ meaning }) => meaning.kind === 'count');
+  return cells => {
+    const named = apartIn(names, cells);
+    if (named !== undefined) return named;
+    const cell = textOf(cells, status);
+    if (status && cell !== '' && wordIn('status', status, cell) === 'gone')
+      return `${status.name} "${oneLine(cell)}": no tree stands there`;
+    const trees = textOf(cells, count);
+    if (count && trees !== '' && /^\d+(?:[.,]0+)?$/.test(trees) && Number.parseInt(trees, 10) !== 1)
+      return `${count.name} ${trees}: it stands for ${Number.parseInt(trees, 10) === 0 ? 'no tree' : 'several trees'}`;
+    return undefined;
+  };
+}
+
+const NO_TAG: Tag = { tag: '' };
+
+/** A row that is no tree, as a comment. */
+function apartText(
+  line: number,
+  why: string,
+  columns: readonly TableColumn[],
+  cells: readonly string[],
+): string {
+  const filled = columns.flatMap(({ name, index }) => {
+    const cell = oneLine(cells[index] ?? '');
+    return cell === '' ? [] : [`${oneLine(name)} ${stringLiteral(cell)}`];
+  });
+  return `${`# Line ${line}, ${oneLine(why)}. ${filled.join(', ')}`.slice(0, LINE_LIMIT - 1).trimEnd()}\n`;
 }
 
 /** The tags that a tree had before: those of its column, and the one that could not be given again. */

@@ -103,7 +103,7 @@ test('from a table: shows how it is understood, and writes the inventory with it
       '',
     ].join('\n'),
   );
-  expect(begun.err).toContain('Column "Height" states no unit; m is a guess');
+  expect(begun.err).toContain('Column "Height" states no unit; its middle value is 12, so it is read in m');
   expect(begun.err).toContain('trees.csv:3: note: Girth (cm) "0" left out');
   expect(begun.err).toContain('2 trees from 2 rows; 1 cell kept as comments.');
   expect(await readFile(folder.file('new/trees.wood'), 'utf8')).toContain('height      18.5 m');

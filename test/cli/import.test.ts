@@ -28,12 +28,20 @@ test('the black cherry trees, from the table to a checked inventory', async () =
   expect((await folder.run('tidy', '--check')).code).toBe(0);
 });
 
-test('without the mapping it warns that the girth may be a diameter', async () => {
+test('without the mapping it asks whether the girth is a diameter, and takes nothing', async () => {
   const folder = await folderWith({});
-  const { code, out, err } = await folder.run('import', sample('black-cherry.csv'), '--show-mapping');
-  expect(code).toBe(0);
-  expect(JSON.parse(out)).toEqual({ Girth: 'girth in', Height: 'height ft', Volume: 'note' });
-  expect(err).toContain('warning: Column "Girth" is read as a circumference');
+  const shown = await folder.run('import', sample('black-cherry.csv'), '--show-mapping');
+  expect(shown.code).toBe(1);
+  expect(JSON.parse(shown.out)).toEqual({ Girth: 'dbh in ?', Height: 'height ft', Volume: 'note' });
+  expect(shown.err).toContain('open: Column "Girth"');
+  await writeFile(folder.file('m.json'), shown.out);
+  const open = await folder.run('import', sample('black-cherry.csv'), '--mapping', 'm.json');
+  expect(open.code).toBe(2);
+  expect(open.err).toContain('m.json: "Girth": "dbh in ?" is open. Delete the question mark if it is right');
+  const refused = await folder.run('import', sample('black-cherry.csv'), '--no-tag', '--to', 'a.wood');
+  expect(refused).toMatchObject({ code: 2, out: '' });
+  expect(refused.err).toContain('"Girth": "dbh in ?"');
+  await expect(readFile(folder.file('a.wood'))).rejects.toThrow('ENOENT');
 });
 
 test('cells that are left out are named with their line, up to ten', async () => {
@@ -105,13 +113,11 @@ const TWO = 'Tree_ID,Tree no,dbh (in)\n14,1,12\n15,2,13\n17,3,9\n';
 test('of two columns one is taken, told without a terminal, and asked for at one', async () => {
   const folder = await folderWith({ 'a.csv': TWO });
   const alone = await folder.run('import', 'a.csv');
-  expect(alone.code).toBe(0);
+  expect(alone).toMatchObject({ code: 2, out: '' });
   expect(alone.err).toContain(
-    'a.csv: warning: Column "Tree_ID" is taken for the tag; "Tree no" may be it, too, and becomes a note. Pass --tag "Tree no" if that is what the trees are known by.\n',
+    'a.csv: open: Column "Tree_ID" is taken for the tag; "Tree no" may be it, too, and becomes a note. Pass --tag "Tree no" if that is what the trees are known by.\n',
   );
   const tags = (text: string) => text.match(/^tree .*/gm);
-  expect(tags(alone.out)).toEqual(['tree 14', 'tree 15', 'tree 17']);
-  expect(alone.out).toContain('note        "Tree no: 1"');
 
   const told = await folder.run('import', 'a.csv', '--tag', 'tree NO');
   expect(tags(told.out)).toEqual(['tree 1', 'tree 2', 'tree 3']);
@@ -134,7 +140,7 @@ test('of two columns one is taken, told without a terminal, and asked for at one
   expect(tags((await folder.talk(['none'], 'import', 'a.csv')).out)![0]).toBe('tree row-2');
   // Nothing is asked where the mapping is only shown, or where there is one column.
   expect((await folder.talk(['none'], 'import', 'a.csv', '--show-mapping')).out).toContain(
-    '"Tree_ID": "tag"',
+    '"Tree_ID": "tag ?"',
   );
   await writeFile(folder.file('one.csv'), 'Tree #,dbh (in)\n5,12\n');
   expect(tags((await folder.talk(['none'], 'import', 'one.csv')).out)).toEqual(['tree 5']);

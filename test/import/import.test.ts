@@ -38,23 +38,22 @@ test('the black cherry trees: every row, with the diameter that the table calls 
   expect(sum(/Volume: ([\d.]+)"/g)).toBeCloseTo(935.3, 6);
 });
 
-test('a column called girth is guessed to be one, with a warning that says what follows from it', async () => {
-  const { mapping, warnings } = guessMapping(await readTable(sample('black-cherry.csv')));
+test('a column called girth over what can be no circumference is asked about', async () => {
+  const { mapping, questions } = guessMapping(await readTable(sample('black-cherry.csv')));
   expect(JSON.parse(showMapping(mapping))).toEqual({
-    Girth: 'girth in',
+    Girth: 'dbh in ?',
     Height: 'height ft',
     Volume: 'note',
   });
-  expect(warnings).toHaveLength(3);
-  // Middle height 76 ft over middle girth 12.9 in: 76 × 12 × π / 12.9.
-  expect(warnings[2]).toContain('222 times as tall as it is thick');
-  expect(warnings[2]).toContain('write "dbh in" in the mapping');
+  expect(questions).toHaveLength(1);
+  expect(questions[0]).toMatchObject({ column: 'Girth', isOptional: false });
+  expect(questions[0]!.choices.map(({ kind, unit }) => [kind, unit])).toContainEqual(['girth', 'in']);
 });
 
 test('headings in plain words, with units in brackets, at the end or in the size of the values', async () => {
   expect(
     await guessed(
-      'Tree No.,Botanical Name,Common Name,Trunk diameter (cm),HeightFt,Crown spread [m],Lat,Long,Remarks\n1,a,b,3,4,5,6,7,8\n',
+      'Tree No.,Botanical Name,Common Name,Trunk diameter (cm),HeightFt,Crown spread [m],Lat,Long,Remarks\n1,Acer rubrum,red maple,30,40,5,6,7,8\n',
     ),
   ).toEqual({
     'Tree No.': 'tag',
@@ -74,7 +73,7 @@ test('headings in plain words, with units in brackets, at the end or in the size
     circumference_mm: 'girth mm',
   });
   expect(await guessed('Planting year,Park name and address\n2001,x\n')).toEqual({
-    'Planting year': 'note',
+    'Planting year': 'planted',
     'Park name and address': 'note',
   });
 });
@@ -266,7 +265,6 @@ test('botanical and common name in one cell, in either order, and names in parts
     'species     Tilia cordata  # Tilia cordata - small-leaved lime',
     'species     Quercus robur  # English oak',
     'species     Quercus sp.',
-    'species "stump" left out: it is no botanical name',
   ]);
   const parts =
     'GENUS;SPECIES;CULTIVAR\nPlatanus;x hispanica;\nAcer;platanoides;Crimson King\nPrunus;n. sp.;\n;alba;\n';

@@ -22,20 +22,20 @@ export interface ImportedText {
   readonly text: string;
   readonly trees: number;
   readonly leftovers: readonly Leftover[];
-  readonly warnings: readonly string[];
+  readonly apart: readonly string[];
 }
 
 /** With the guessed mapping, unless one is given. */
-export async function importText(csv: string, given?: Mapping): Promise<ImportedText> {
+export async function importText(csv: string, given?: Mapping, region?: string): Promise<ImportedText> {
   const { ahead, rows } = await openTable(blocksOf(csv));
-  const { mapping, warnings } = given ? { mapping: given, warnings: [] } : guessMapping(ahead);
-  const writer = inventoryWriter(ahead, mapping, 'x.csv');
+  const mapping = given ?? guessMapping(ahead).mapping;
+  const writer = inventoryWriter(ahead, mapping, 'x.csv', region);
   const trees = [];
   for await (const batch of rows) trees.push(...batch.map(writer.tree));
   return {
-    text: writer.head + trees.map(({ text }) => text).join(''),
-    trees: trees.length,
+    text: writer.head + trees.map(({ apart, text }) => (apart === undefined ? text : '')).join(''),
+    trees: trees.filter(({ apart }) => apart === undefined).length,
     leftovers: trees.flatMap(({ leftovers }) => leftovers),
-    warnings,
+    apart: trees.flatMap(({ apart }) => apart ?? []),
   };
 }

@@ -10,6 +10,7 @@ import {
   siteOf,
   type Workspace,
 } from '../../server/facts/workspace.ts';
+import { guessMapping } from '../../server/import/index.ts';
 import { inertCell, textOfCell } from '../../server/import/inert.ts';
 import { treesCsv } from '../../server/show/export-csv.ts';
 import { treesGeoJson } from '../../server/show/export-geojson.ts';
@@ -136,10 +137,16 @@ test('whatever a cell holds comes back, and none of them begins a formula', asyn
 test('Fernhollow: every tree, and export, import, export is the same table', async () => {
   const trees = treesOf(fernhollow());
   expect(trees.length).toBeGreaterThan(50);
+<<<<<<< HEAD
   const table = allRows(treesCsv, trees);
   const { text, leftovers, warnings } = await importText(table);
+=======
+  const table = treesCsv(trees);
+  const { questions } = guessMapping(await readTable(table));
+  expect(questions).toEqual([]);
+  const { text, leftovers } = await importText(table);
+>>>>>>> d41dc35a (Import of tables asks: whole headings in seven languages, units by what makes usual trees, rows that are no trees kept apart, grids, encodings; extracts of towns' tables as tests)
   expect(leftovers).toEqual([]);
-  expect(warnings.filter(warning => !warning.includes('circumference'))).toEqual([]);
   expect(csv(text)).toBe(table);
 });
 
