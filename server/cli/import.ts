@@ -8,11 +8,7 @@ import { counted } from '../base/words.ts';
 import { NotAFile, readBytes } from '../host/folders.ts';
 import { shown } from '../host/paths.ts';
 import { readText } from '../host/read-text.ts';
-<<<<<<< HEAD
-import { type FileInPieces, newFile } from '../host/write-text.ts';
-=======
-import { type NewFile, newFile, writeNewText } from '../host/write-text.ts';
->>>>>>> d41dc35a (Import of tables asks: whole headings in seven languages, units by what makes usual trees, rows that are no trees kept apart, grids, encodings; extracts of towns' tables as tests)
+import { type FileInPieces, newFile, writeNewText } from '../host/write-text.ts';
 import {
   type InventoryWriter,
   inventoryWriter,

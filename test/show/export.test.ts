@@ -137,15 +137,10 @@ test('whatever a cell holds comes back, and none of them begins a formula', asyn
 test('Fernhollow: every tree, and export, import, export is the same table', async () => {
   const trees = treesOf(fernhollow());
   expect(trees.length).toBeGreaterThan(50);
-<<<<<<< HEAD
   const table = allRows(treesCsv, trees);
-  const { text, leftovers, warnings } = await importText(table);
-=======
-  const table = treesCsv(trees);
   const { questions } = guessMapping(await readTable(table));
   expect(questions).toEqual([]);
   const { text, leftovers } = await importText(table);
->>>>>>> d41dc35a (Import of tables asks: whole headings in seven languages, units by what makes usual trees, rows that are no trees kept apart, grids, encodings; extracts of towns' tables as tests)
   expect(leftovers).toEqual([]);
   expect(csv(text)).toBe(table);
 });
