@@ -1,7 +1,7 @@
 /** Inventories in the browser's own store. */
 
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
-import { inOrder, memoryPlace, type Place, Trouble } from './place.ts';
+import { inOrder, MINE, memoryPlace, type Place, Trouble } from './place.ts';
 
 interface Kept {
   readonly inventory: string;
@@ -47,6 +47,11 @@ export async function browserPlace(inventory: string): Promise<Place> {
     async read(path) {
       const kept = await db.get('files', [inventory, path]);
       return kept && (typeof kept.content === 'string' ? new Blob([kept.content]) : kept.content);
+    },
+    // The tab that writes holds a lock; pages that are not secure have none.
+    async stamp(path) {
+      if (!('locks' in navigator)) return undefined;
+      return (await db.getKey('files', [inventory, path])) && MINE;
     },
     async write(path, content) {
       askToStay();

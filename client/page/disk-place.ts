@@ -39,6 +39,18 @@ export function diskPlace(root: FileSystemDirectoryHandle): Place {
       folder = await folder.getDirectoryHandle(segment, { create });
     return folder;
   };
+  const read = async (path: string): Promise<File | undefined> => {
+    const segments = segmentsOf(path);
+    if (!segments) return undefined;
+    try {
+      const folder = await folderOf(segments, false);
+      return await (await folder.getFileHandle(segments.at(-1)!)).getFile();
+    } catch (error) {
+      if (error instanceof DOMException && ['NotFoundError', 'TypeMismatchError'].includes(error.name))
+        return undefined;
+      throw error;
+    }
+  };
   return {
     name: root.name,
     keeps: true,
@@ -47,17 +59,10 @@ export function diskPlace(root: FileSystemDirectoryHandle): Place {
       for await (const path of filesIn(root)) paths.push(path);
       return inOrder(paths);
     },
-    async read(path) {
-      const segments = segmentsOf(path);
-      if (!segments) return undefined;
-      try {
-        const folder = await folderOf(segments, false);
-        return await (await folder.getFileHandle(segments.at(-1)!)).getFile();
-      } catch (error) {
-        if (error instanceof DOMException && ['NotFoundError', 'TypeMismatchError'].includes(error.name))
-          return undefined;
-        throw error;
-      }
+    read,
+    async stamp(path) {
+      const file = await read(path);
+      return file && `${file.lastModified} ${file.size}`;
     },
     async write(path, content) {
       const segments = segmentsOf(path);

@@ -13,7 +13,7 @@ import { askAbout, later } from './ask.ts';
 import type { Language } from './language.ts';
 
 /** How long after the last key findings are asked for, in ms. */
-const ASK_AFTER = 150;
+const ASK_AFTER = 50;
 
 const SEVERITIES = ['error', 'error', 'warning', 'info', 'hint'] as const;
 

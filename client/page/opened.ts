@@ -37,18 +37,23 @@ export interface SaveState {
 /** LSP 3.17, FileChangeType. */
 export type FileChange = 1 | 2 | 3;
 
-/** What a file holds, byte order mark and line ends included; undefined if there is none. */
-type Raw = string | undefined;
+/** A file where it lies. */
+interface There {
+  /** With byte order mark and line ends; undefined if there is no file. */
+  readonly raw: string | undefined;
+  /** Of what was read; undefined where that says nothing. */
+  readonly stamp: string | undefined;
+}
 
 export class Opened {
   /** As editors have them. */
   private readonly texts = new Map<string, string>();
   private readonly forms = new Map<string, TextForm>();
   /** As they were when they were read or written last. */
-  private readonly stored = new Map<string, string>();
+  private readonly stored = new Map<string, There>();
   /** Paths of files that are not written or deleted yet. */
   private readonly unsaved = new Set<string>();
-  private readonly conflicts = new Map<string, Raw>();
+  private readonly conflicts = new Map<string, There>();
   private readonly refused = new Map<string, string>();
   /** Texts of files that were deleted here. */
   private readonly removed = new Map<string, string>();
@@ -203,27 +208,23 @@ export class Opened {
   private async writeOne(path: string): Promise<void> {
     const text = this.texts.get(path);
     const raw = text === undefined ? undefined : rawOf(text, this.forms.get(path) ?? NEW_FORM);
-    const there = await this.rawAt(path);
-    if (there !== this.stored.get(path) && there !== raw) {
+    const there = await this.there(path);
+    if (there.raw !== this.stored.get(path)?.raw && there.raw !== raw) {
       this.conflicts.set(path, there);
       return;
     }
-    if (there !== raw) await (raw === undefined ? this.place.remove(path) : this.place.write(path, raw));
-    this.see(path, raw);
+    if (there.raw !== raw) await (raw === undefined ? this.place.remove(path) : this.place.write(path, raw));
+    this.stored.set(path, { raw, stamp: await this.place.stamp(path) });
     if (this.texts.get(path) === text) this.unsaved.delete(path);
   }
 
-  private async rawAt(path: string): Promise<Raw> {
+  /** It is read only if it may have changed: while another tab writes, its stamp says nothing. */
+  private async there(path: string): Promise<There> {
+    const stamp = this.elsewhere ? undefined : await this.place.stamp(path);
+    const before = this.stored.get(path);
+    if (before && stamp !== undefined && stamp === before.stamp) return before;
     const content = await this.place.read(path);
-    return content && rawText(path, content);
-  }
-
-  private see(path: string, raw: Raw): void {
-    if (raw === undefined) this.stored.delete(path);
-    else {
-      this.stored.set(path, raw);
-      this.forms.set(path, formOf(raw));
-    }
+    return { raw: content && (await rawText(path, content)), stamp };
   }
 
   /**
@@ -236,11 +237,11 @@ export class Opened {
       const all = await this.place.list();
       for (const path of new Set([...all.filter(isInventory), ...this.texts.keys(), ...this.stored.keys()])) {
         try {
-          this.compare(path, await this.rawAt(path));
+          this.compare(path, await this.there(path));
           this.refused.delete(path);
         } catch (error) {
           this.refused.set(path, reasonOf(error));
-          if (!this.unsaved.has(path)) this.take(path, undefined);
+          if (!this.unsaved.has(path)) this.take(path, { raw: undefined, stamp: undefined });
         }
       }
       const others = new Set(all.filter(path => !isInventory(path)));
@@ -251,18 +252,22 @@ export class Opened {
     });
   }
 
-  private compare(path: string, there: Raw): void {
-    if (there === this.stored.get(path)) this.conflicts.delete(path);
-    else if (this.unsaved.has(path)) this.conflicts.set(path, there);
+  private compare(path: string, there: There): void {
+    if (there.raw === this.stored.get(path)?.raw) {
+      this.stored.set(path, there);
+      this.conflicts.delete(path);
+    } else if (this.unsaved.has(path)) this.conflicts.set(path, there);
     else this.take(path, there);
   }
 
-  private take(path: string, raw: Raw): void {
+  private take(path: string, there: There): void {
+    const { raw } = there;
     const before = this.texts.get(path);
-    this.see(path, raw);
+    this.stored.set(path, there);
     if (raw === undefined) this.texts.delete(path);
     else {
       this.texts.set(path, textOf(raw));
+      this.forms.set(path, formOf(raw));
       this.removed.delete(path);
     }
     const after = this.texts.get(path);
@@ -271,16 +276,17 @@ export class Opened {
 
   /** Writes the text of here over what another program wrote. */
   keepMine(path: string): Promise<void> {
-    if (!this.conflicts.has(path)) return Promise.resolve();
-    this.see(path, this.conflicts.get(path));
+    const there = this.conflicts.get(path);
+    if (!there) return Promise.resolve();
+    this.stored.set(path, there);
     this.conflicts.delete(path);
     return this.save();
   }
 
   /** Shows what another program wrote in place of the text of here. */
   takeTheirs(path: string): void {
-    if (!this.conflicts.has(path)) return;
     const there = this.conflicts.get(path);
+    if (!there) return;
     this.conflicts.delete(path);
     this.unsaved.delete(path);
     this.take(path, there);
@@ -309,6 +315,8 @@ export class Opened {
       this.elsewhere = true;
       this.tell();
     }));
+    // Another tab may have written until now.
+    for (const [path, { raw }] of this.stored) this.stored.set(path, { raw, stamp: undefined });
     this.trouble = undefined;
     if (this.mayWrite)
       await this.lookAgain().catch(error => {

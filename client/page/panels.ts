@@ -24,7 +24,7 @@ import { FOLDER, uriOf } from './opened.ts';
 type GoTo = (path: string, line: number) => void;
 
 /** A longer list helps nobody, and slows every key. */
-const MOST_ROWS = 500;
+const ROWS = 100;
 
 const GRAVITY = ['', 'Error', 'Warning', 'Note', 'Note'] as const;
 
@@ -59,7 +59,8 @@ export function FindingsPanel({
   const rows = paths
     .flatMap(path => (found.get(path) ?? []).map(finding => ({ path, finding })))
     .sort((a, b) => (a.finding.severity ?? 1) - (b.finding.severity ?? 1));
-  const isCut = rows.length > MOST_ROWS || paths.some(path => told.has(path));
+  const [most, setMost] = useState(ROWS);
+  const isCut = rows.length > most || paths.some(path => told.has(path));
   return html`<section class="findings" hidden=${hidden} aria-label="Findings">
     <h2>Findings</h2>
     ${
@@ -88,7 +89,7 @@ export function FindingsPanel({
       isCut && total
         ? html`<p role="status">
             There are ${total.errors.toLocaleString('en-US')} errors and ${total.warnings.toLocaleString('en-US')} warnings;
-            some of them are shown, the gravest first. Others follow when these are mended.
+            some of them are shown, the gravest first.
           </p>`
         : null
     }
@@ -99,8 +100,11 @@ export function FindingsPanel({
         : null
     }
     <ul>
-      ${rows.slice(0, MOST_ROWS).map(
-        ({ path, finding }) => html`<li class=${`level-${finding.severity ?? 1}`}>
+      ${rows.slice(0, most).map(
+        ({
+          path,
+          finding,
+        }) => html`<li key=${`${path} ${finding.code} ${finding.message}`} class=${`level-${finding.severity ?? 1}`}>
           <p class="place">
             <strong>${GRAVITY[finding.severity ?? 1]}</strong>
             <button class="link" onClick=${() => goTo(path, finding.range.start.line)}>
@@ -129,6 +133,7 @@ export function FindingsPanel({
         </li>`,
       )}
     </ul>
+    ${rows.length > most ? html`<button onClick=${() => setMost(most + ROWS)}>Show more of them</button>` : null}
   </section>`;
 }
 

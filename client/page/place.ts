@@ -9,6 +9,11 @@ export interface Place {
   readonly list: () => Promise<readonly string[]>;
   /** Undefined if there is no such file. */
   readonly read: (path: string) => Promise<Blob | undefined>;
+  /**
+   * Of a file as it is now: as long as it is the same, nobody else wrote the file. Undefined where that is not known,
+   * or there is no file.
+   */
+  readonly stamp: (path: string) => Promise<string | undefined>;
   /** Rejects with a Trouble if it could not be written; what was there before is then still there. */
   readonly write: (path: string, content: Blob | string) => Promise<void>;
   readonly remove: (path: string) => Promise<void>;
@@ -33,6 +38,9 @@ export function segmentsOf(path: string): readonly string[] | undefined {
   return segments.length === 0 || segments.includes('..') ? undefined : segments;
 }
 
+/** The stamp of files that nobody else can write. */
+export const MINE = 'mine';
+
 /** For browsers that keep nothing, such as some private windows. */
 export function memoryPlace(name: string): Place {
   const files = new Map<string, Blob>();
@@ -41,6 +49,7 @@ export function memoryPlace(name: string): Place {
     keeps: false,
     list: async () => inOrder(files.keys()),
     read: async path => files.get(path),
+    stamp: async path => (files.has(path) ? MINE : undefined),
     write: async (path, content) => void files.set(path, new Blob([content])),
     remove: async path => void files.delete(path),
   };

@@ -1,5 +1,6 @@
 /** Where texts live on the page: folders, other programs, what can't be opened; new versions; and what it weighs. */
 
+import { spawnSync } from 'node:child_process';
 import { appendFile, cp, mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
@@ -9,6 +10,7 @@ import { gzipSync } from 'node:zlib';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import sirv from 'sirv';
 import { afterAll, beforeAll, describe, expect, onTestFinished, test } from 'vitest';
+import { generateTrees, printTrees } from '../../server/bench/inventory.ts';
 import { PROGRAM } from '../built.ts';
 import { openChromium, withoutBrowser } from './chromium.ts';
 import {
@@ -227,6 +229,55 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await reloaded;
     await expect.poll(() => textOf(page)).toContain('# typed before');
     expect(await page.getByText('A newer version').count()).toBe(0);
+    expect(deeds).toEqual([]);
+  });
+
+  test('ten thousand trees open and are edited, and the numbers are those of the program', async () => {
+    const { context, deeds } = await person();
+    const page = await open(context);
+    const trees = printTrees(generateTrees(10_000));
+    const folder = await mkdtemp(join(tmpdir(), 'soundwood-many-'));
+    onTestFinished(() => rm(folder, { recursive: true }));
+    const file = join(folder, 'many.wood');
+    const checked = async (text: string) => {
+      await writeFile(file, text);
+      const { stdout } = spawnSync(
+        process.execPath,
+        [PROGRAM, 'check', '--format', 'json', '--on', '2026-06-01', file],
+        { encoding: 'utf8', maxBuffer: 100_000_000 },
+      );
+      const { findings } = JSON.parse(stdout) as { findings: { level: string }[] };
+      const count = (level: string) => findings.filter(one => one.level === level).length;
+      return { errors: count('error'), warnings: count('warning') };
+    };
+    const isSaid = async ({ errors, warnings }: { errors: number; warnings: number }) => {
+      await page.locator('.count', { hasText: String(errors + warnings) }).waitFor();
+      await page.getByText(`There are ${errors} errors and ${warnings} warnings`).waitFor();
+    };
+    const before = await checked(trees);
+    expect(before.errors + before.warnings).toBeGreaterThan(100);
+    await page.locator('summary').first().click();
+    await page.locator('.menu input[type=file]').setInputFiles(file);
+    await isSaid(before);
+    // Of a long list some are shown, and more where somebody asks.
+    expect(await page.locator('.findings li').count()).toBe(100);
+    await page.getByRole('button', { name: 'Show more' }).click();
+    await expect.poll(() => page.locator('.findings li').count()).toBe(200);
+    await type(page, 'wrong\n');
+    const after = await checked(`wrong\n${trees}`);
+    expect(after.errors).toBe(before.errors + 1);
+    await isSaid(after);
+    await isKept(page);
+    await page.keyboard.press('Control+End');
+    await page.locator('.cm-activeLine').waitFor();
+    await page.keyboard.type('\ntree last\n');
+    await page.keyboard.press('Escape');
+    await isKept(page);
+    await page.reload();
+    await page.locator('.cm-content').waitFor();
+    await page.locator('.cm-content').click();
+    await page.keyboard.press('Control+End');
+    await page.locator('.cm-line', { hasText: 'tree last' }).waitFor();
     expect(deeds).toEqual([]);
   });
 

@@ -12,6 +12,8 @@ interface Disk extends Place {
 
 function disk(): Disk {
   const place = memoryPlace('grove');
+  let writes = 0;
+  const stamps = new Map<string, string>();
   const made: Disk = {
     ...place,
     keeps: true,
@@ -19,7 +21,13 @@ function disk(): Disk {
     async write(path, content) {
       if (made.isFull) throw new Trouble('There is no room.');
       await place.write(path, content);
+      stamps.set(path, String(++writes));
     },
+    async remove(path) {
+      await place.remove(path);
+      stamps.delete(path);
+    },
+    stamp: async path => stamps.get(path),
     holds: async path => (await place.read(path))?.text(),
   };
   return made;
