@@ -197,7 +197,8 @@ export function App({
       language?.workspace.applyEdit(action.edit);
       did('fix');
     }
-    view.current?.focus();
+    // Behind the dialog, which is gone a moment later. On a phone it would open the keyboard.
+    if (!matchMedia(NARROW).matches) setTimeout(() => view.current?.focus());
   };
 
   const explain = async (rule: string) => {

@@ -1,7 +1,7 @@
 /** A question or a text over the page; Escape closes it, and the focus goes back to where it was. */
 
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { html } from './html.ts';
 
 export function Dialog({
@@ -14,10 +14,13 @@ export function Dialog({
   children?: ComponentChildren;
 }) {
   const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
-    dialog.current?.showModal();
+  useLayoutEffect(() => {
+    const shown = dialog.current;
+    shown?.showModal();
     // Long texts begin at their beginning: the first button may stand below them.
-    dialog.current?.querySelector('h2')?.focus();
+    shown?.querySelector('h2')?.focus();
+    // A dialog that is taken off the page does not give the focus back by itself.
+    return () => shown?.close();
   }, []);
   return html`<dialog class="sheet" ref=${dialog} aria-label=${title} onClose=${close}>
     <h2 tabindex="-1">${title}</h2>

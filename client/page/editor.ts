@@ -131,6 +131,7 @@ export function editorOf(
       EditorState.changeFilter.of(change => !readOnly || change.annotation(changedWhereItLies) === true),
       EditorView.contentAttributes.of({
         'aria-label': path,
+        'aria-description': 'Tab indents. Escape, then Tab, leaves the text.',
         tabindex: '0',
         spellcheck: 'false',
         autocapitalize: 'off',

@@ -246,6 +246,47 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await context.close();
   });
 
+  test('what is tapped is large enough for a thumb', async () => {
+    const { context } = await person(PHONE);
+    const page = await open(context);
+    const small = () =>
+      page.evaluate(() =>
+        [...document.querySelectorAll('button, select, summary, .button, textarea, .sheet input')]
+          // In the midst of a sentence they are as high as its lines.
+          .filter(one => one.checkVisibility() && !one.matches('.words button, .cm-editor *, .part'))
+          .filter(one => one.getBoundingClientRect().height < 44 || one.getBoundingClientRect().width < 44)
+          .map(one => one.outerHTML),
+      );
+    await finding(page, 'Cavity A').waitFor({ state: 'attached' });
+    await page.getByRole('button', { name: '123' }).tap();
+    expect(await small()).toEqual([]);
+    for (const name of ['Findings', 'Tree', 'Papers']) {
+      await part(page, name);
+      expect(await small()).toEqual([]);
+    }
+    await context.close();
+  });
+
+  test('by keyboard alone', async () => {
+    const { context } = await person();
+    const page = await open(context);
+    await page.locator('.cm-line', { hasText: 'tree 14' }).click();
+    await page.locator('.cm-content').press('Escape');
+    const focused = () => page.evaluate(() => document.activeElement?.textContent?.trim());
+    await page.keyboard.press('Tab');
+    expect(await focused()).toBe('Seen from…');
+    await page.keyboard.press('Enter');
+    await page.getByRole('dialog', { name: 'Tree 14' }).waitFor();
+    expect(await focused()).toBe('Tree 14');
+    await page.keyboard.press('Tab');
+    expect(await focused()).toBe('ground');
+    await page.keyboard.press('Enter');
+    await page.locator('.cm-activeLine', { hasText: 'by        RV' }).waitFor();
+    await page.getByRole('dialog', { name: 'Tree 14' }).waitFor({ state: 'detached' });
+    expect(await focused()).toBe('Seen from…');
+    await context.close();
+  });
+
   test('buttons that write leave the focus, and the keyboard of the phone, as they are', async () => {
     const { context } = await person(PHONE);
     const page = await open(context);

@@ -1,6 +1,7 @@
 /** What is taken down under a tree: pictures, positions, words as spoken. */
 
 import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
@@ -166,5 +167,80 @@ describe('as spoken', () => {
     for (const word of spoken.toLowerCase().match(/[a-z]{4,}/g)!)
       if (!['inch', 'tree', 'about'].includes(word)) expect(words).toContain(word);
     expect(text.length).toBeGreaterThan(SAMPLE.length);
+  });
+
+  /** Of the tree and of others, with what phones make of it, and what nobody can read. */
+  const said = fc.constantFrom(
+    'cavity',
+    'Cavity,',
+    'two conks',
+    'on trunk',
+    'at 6 ft',
+    'facing north',
+    'wall about 3 inches',
+    'vigor poor',
+    'recommend reduce',
+    'target the swing daily',
+    'nest flicker active',
+    'tree 14',
+    'tree 15',
+    '16 red alder',
+    '2 holes',
+    '41 inch',
+    'site "x"',
+    'person',
+    'no conks',
+    '#',
+    '"',
+    '..',
+    '\n',
+    'lean 10 degrees',
+    'the owner: cut it!',
+    '\u2028',
+    'defect A',
+    'inspection',
+    '  dbh 1 in',
+  );
+  const after = fc.record({
+    words: fc.array(said, { minLength: 1, maxLength: 12 }),
+    at: fc.constantFrom('site', 'tree 14', 'defect A', 'priority'),
+    text: fc.constantFrom(
+      SAMPLE,
+      SAMPLE.trimEnd(),
+      SAMPLE.replaceAll('\n', '\r\n'),
+      `${SAMPLE}\ntree 15\n  dbh 4 in\n`,
+      '',
+    ),
+  });
+
+  test('whatever is spoken, nothing on record changes, and the notation takes what is written', () => {
+    fc.assert(
+      fc.property(after, ({ words, at, text }) => {
+        const spoken = words.join(' ');
+        const { edits, text: now } = taken(text, { spoken, by: 'RV', answers: ANSWERED }, at);
+        for (const { start, end } of edits) {
+          expect(end).toBe(start);
+          // Behind a whole line: no line on record is torn.
+          expect(['', '\r', '\n', undefined]).toContain(text[start]);
+        }
+        const trees = (one: string) => readFile('trees.wood', one).trees.map(({ fact }) => fact);
+        const before = trees(text);
+        const later = trees(now);
+        before.forEach((tree, i) => {
+          const same = later[i]!;
+          expect(same.tag.value).toBe(tree.tag.value);
+          expect(same.defects.slice(0, tree.defects.length).map(({ id }) => id.value)).toEqual(
+            tree.defects.map(({ id }) => id.value),
+          );
+          expect(
+            same.prescriptions.slice(0, tree.prescriptions.length).map(({ kind }) => kind.value),
+          ).toEqual(tree.prescriptions.map(({ kind }) => kind.value));
+        });
+        // Nobody said that a defect is one on record, so that none is read again.
+        for (const { defects } of later)
+          expect(new Set(defects.map(({ id }) => id.value)).size).toBe(defects.length);
+      }),
+      { numRuns: 300 },
+    );
   });
 });
