@@ -32,6 +32,8 @@ export default defineConfig({
     testTimeout: HANG,
     hookTimeout: HANG,
     teardownTimeout: HANG,
+    // What is waited for comes as late as the machine is busy.
+    expect: { poll: { timeout: 60_000 } },
     projects: [
       {
         extends: true,
