@@ -90,6 +90,8 @@ function fitOf(kind: Kind, { filled }: Column, context: GuessContext, hasGenus: 
   const names = distinct(filled).filter(cell => apartBy(cell) === undefined && !isDeadTree(cell));
   if (isSize(kind)) return share(filled, cell => readSize(cell, sign(filled)).kind !== 'unreadable');
   if (isDay(kind)) return share(filled, holdsDays);
+  // One word that tells of a tree that is gone is enough to read them all.
+  if (kind === 'status') return filled.some(cell => meantBy(kind, cell) !== undefined) ? 1 : 0;
   if (isWordKind(kind)) return share(filled, cell => meantBy(kind, cell) !== undefined);
   if (isWrittenMeaning(kind))
     return share(distinct(filled), cell => canonical(writtenLine(kind, cell)) !== undefined) === 1 ? 1 : 0;
@@ -133,9 +135,11 @@ function fitOf(kind: Kind, { filled }: Column, context: GuessContext, hasGenus: 
 const sign = (cells: readonly string[]) =>
   cells.some(cell => /\d,\d/.test(cell) && !/\d\.\d/.test(cell)) ? 'comma' : undefined;
 
-/** `rubrum`, `x hispanica`, `sp.` */
+/** `rubrum`, `x hispanica`, `RUBRUM`, `sp.` */
 const isEpithet = (cell: string): boolean =>
-  /^(?:[xX×] ?)?[\p{Ll}-]+\.?(?:\s|$)/u.test(cell) || /^(?:n\.? )?spp?\.?$/i.test(cell);
+  /^(?:[xX×] *)?[\p{Ll}-]+\.?(?:\s|$)/u.test(cell) ||
+  /^(?:n\.? )?spp?\.?$/i.test(cell) ||
+  (/^(?:[X×] *)?[\p{Lu}-]{3,}$/u.test(cell) && !isKnownGenus(cell.charAt(0) + cell.slice(1).toLowerCase()));
 
 const hasFit = ({ fit }: Candidate): boolean => fit >= 0.5;
 
@@ -432,17 +436,20 @@ function setPosition(
   const point = points.find(({ isWhole }) => isWhole) ?? points[0] ?? headless[0];
   if (point) {
     const read = point.filled.flatMap(cell => readPoint(cell) ?? []);
+    const onGrid = read.some(one => one.crs === undefined && Math.abs(Number(one.first)) > 180);
     const numbers = read
       .filter(one => one.order === undefined && one.crs === undefined)
       .map(one => [Number(one.first), Number(one.second)] as const);
     const straight = most(numbers, place);
     const reversed = most(numbers, turned);
-    if (numbers.length === 0) meanings.set(point.index, { kind: 'position' });
-    else if (numbers.some(([a]) => Math.abs(a) > 180)) {
+    if (onGrid) {
       const crs = gridOf(table, point.name, grid);
-      meanings.set(point.index, { kind: 'note' });
-      if (crs === undefined) ask(point.name, GRID_ASKED, [{ kind: 'note' }], true);
-    } else if (numbers.some(([a]) => Math.abs(a) > 90) || (reversed && !straight))
+      const isKnown = crs !== undefined && isKnownGrid(crs);
+      meanings.set(point.index, isKnown ? { kind: 'position', crs } : { kind: 'note' });
+      if (isKnown) told.push(`"${point.name}" is read on the grid ${crs}.`);
+      else ask(point.name, GRID_ASKED, [{ kind: 'note' }], true);
+    } else if (numbers.length === 0) meanings.set(point.index, { kind: 'position' });
+    else if (numbers.some(([a]) => Math.abs(a) > 90) || (reversed && !straight))
       meanings.set(point.index, { kind: 'position', order: 'longitude-first' });
     else if (numbers.some(([, b]) => Math.abs(b) > 90) || (straight && !reversed))
       meanings.set(point.index, { kind: 'position' });

@@ -12,7 +12,7 @@ export const folded = (text: string): string =>
     .replace(/\p{M}/gu, '')
     .replaceAll('ß', 'ss')
     .replaceAll('ø', 'o')
-    .replace(/([aou])e(?=[^aeiou]|$)/g, '$1');
+    .replace(/([aou])e(?=[b-df-hj-np-tv-z])/g, '$1');
 
 /** Units of length in words that the notation does not know. */
 const UNIT_WORDS: ReadonlyMap<string, LengthUnit> = new Map(

@@ -16,7 +16,7 @@ export const HEADINGS: Partial<Readonly<Record<Size | PlainMeaning, Phrases>>> =
   name: { en: 'name, nickname, tree name', de: 'baumname', fr: 'nom', es: 'nombre', nl: 'naam', pt: 'nome' },
   species: {
     en: 'species, botanical, botanical name, scientific, scientific name, latin, latin name, species latin, species botanical, species scientific, species name, taxon, botanic, sci nm, spc latin, genus species',
-    de: 'art, baumart, botanischer name, botanisch, lateinischer name, wissenschaftlicher name, gattung art, art botanisch, art bot, baumart lateinisch, baumart botanisch, baumart lat, baumname lateinisch, baumname lat, baumnamelat',
+    de: 'art, baumart, botanischer name, botanisch, lateinischer name, wissenschaftlicher name, gattung art, art botanisch, art bot, art latein, art lateinisch, baumart lateinisch, baumart botanisch, baumart lat, baumname lateinisch, baumname lat, baumnamelat',
     fr: 'espece, nom scientifique, nom latin, nom botanique, nom espece latin, essence, espece latine, taxon',
     es: 'especie, nombre cientifico, nom cientific, nombre botanico, especie arborea',
     it: 'specie, nome scientifico, nome botanico, specie botanica, specie arborea, nome latino',
@@ -25,7 +25,7 @@ export const HEADINGS: Partial<Readonly<Record<Size | PlainMeaning, Phrases>>> =
   },
   'common-name': {
     en: 'common, common name, species common, species common name, vernacular name, english name, popular name, kind of tree, spc common, name common',
-    de: 'deutscher name, baumart deutsch, art deutsch, art dtsch, gattung deutsch, baumname deutsch, baumname deu, baumnamedeu, trivialname',
+    de: 'deutscher name, baumart deutsch, art deutsch, art dtsch, baumname deutsch, baumname deu, baumnamedeu, trivialname',
     fr: 'libelle francais, nom commun, nom francais, nom vernaculaire, nom usuel',
     es: 'nombre comun, nombre vulgar, nom castella, nombre popular',
     it: 'nome comune, nome volgare, nome volg, nome italiano',
@@ -34,7 +34,7 @@ export const HEADINGS: Partial<Readonly<Record<Size | PlainMeaning, Phrases>>> =
   },
   genus: {
     en: 'genus, genus name',
-    de: 'gattung, baumgattung, gattung lateinisch, baumgattung lat, baumgattunglat',
+    de: 'gattung, baumgattung, gattung lateinisch, gattung latein, gattung lat, baumgattung lat, baumgattunglat',
     fr: 'genre',
     es: 'genero',
     it: 'genere',
@@ -106,14 +106,14 @@ export const HEADINGS: Partial<Readonly<Record<Size | PlainMeaning, Phrases>>> =
     pt: 'altura base copa, altura primeira bifurcacao',
   },
   latitude: {
-    en: 'latitude, lat, decimal latitude, y lat, lat dd, point latitude, latitude wgs84, lat wgs84',
+    en: 'latitude, lat, decimal latitude, y lat, shape lat, lat dd, point latitude, latitude wgs84, lat wgs84',
     de: 'breite, breitengrad, geografische breite',
     es: 'latitud, latitud wgs84',
     it: 'latitudine',
     nl: 'breedtegraad',
   },
   longitude: {
-    en: 'longitude, lon, long, lng, decimal longitude, x lon, x long, lon dd, longitude wgs84, lon wgs84',
+    en: 'longitude, lon, long, lng, decimal longitude, x lon, shape lng, shape lon, x long, lon dd, longitude wgs84, lon wgs84',
     de: 'lange, langengrad, geografische lange',
     es: 'longitud, longitud wgs84',
     it: 'longitudine',
@@ -256,7 +256,7 @@ export const QUALIFIERS: readonly string[] = list(
   house sign light lamp guard stake grate well grating fence wall target user volunteer staff creator created editor
   edited contractor inspector surveyor photo image picture url link file price cost value amount carbon storage
   sequestration runoff pollution benefit benefits energy budget max maximum min minimum mature expected potential target
-  previous prior former old new replacement proposed required native family order color colour phone email group client
+  due scheduled planned expiry interval frequency previous prior former old new replacement proposed required native family order color colour phone email group client
   contract department agency council supervisor police fire school elevation altitude slope crossing clearance sight
   offset distance width length depth nearest adjacent neighbour neighbor next
   strasse str bezirk stadtteil ortsteil gebiet objekt eigentumer standort baumscheibe pflanzscheibe leitung flache

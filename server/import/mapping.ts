@@ -160,6 +160,8 @@ export function readMeaning(column: string, text: unknown): Meaning {
     if (detail === undefined) return { kind };
     const days = DAY_ORDERS.get(detail);
     if (isDay(kind) && days !== undefined) return { kind, days };
+    const crs = kind === 'position' ? readGrid(detail) : undefined;
+    if (crs !== undefined && isKnownGrid(crs)) return { kind, crs };
     if (kind === 'position' && (POINT_ORDERS as readonly string[]).includes(detail))
       return { kind, order: detail as PointOrder };
   }

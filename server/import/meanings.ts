@@ -71,7 +71,7 @@ export interface Meaning {
   readonly kind: Kind;
   /** Of sizes. */
   readonly unit?: LengthUnit;
-  /** Of eastings and northings: `EPSG:2263`. */
+  /** Of eastings and northings, and of positions on a grid: `EPSG:2263`. */
   readonly crs?: string;
   /** Of positions. */
   readonly order?: PointOrder;

@@ -84,7 +84,8 @@ export const positionPart = (column: TableColumn): PartReader =>
   factPart(column, cell => {
     const point = readPoint(cell);
     if (!point) return positionLine('', '');
-    const { first, second, crs } = point;
+    const { first, second } = point;
+    const crs = point.crs ?? column.meaning.crs;
     if (crs !== undefined && !isDegrees(crs)) return lineOnGrid(crs, first, second);
     const order = point.order ?? column.meaning.order ?? 'latitude-first';
     return order === 'latitude-first' ? positionLine(first, second) : positionLine(second, first);

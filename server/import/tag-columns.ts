@@ -140,7 +140,7 @@ function isPlausible(one: Candidate): boolean {
 
 /** Headings of numbers that are never tags. */
 const OTHER_NUMBERS =
-  /^(?:[xyzen]|lat|lon.*)$|east|north|coord|year|date|zip|post|phone|stem|count|price|cost|value/i;
+  /^(?:[xyzen]|lat|lon.*)$|east|north|coord|year|date|zip|post|phone|stem|count|price|cost|value|height|hoehe|höhe|haut|altura|altezza|hoogte|diam|girth|umfang|circ|width|spread|condition|rating|class|level|range/i;
 
 /**
  * Finds the tag column by headings and cells.

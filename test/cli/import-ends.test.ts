@@ -65,7 +65,7 @@ test('a fault far down in the table: nothing is left, and it is said where the f
   expect(await folder.run('import', 'bytes.csv', '--to', 'new.wood')).toEqual({
     code: 2,
     out: '',
-    err: 'soundwood: bytes.csv is not UTF-8 text (line 9002); save it as UTF-8.\n',
+    err: 'soundwood: bytes.csv is not UTF-8 text (line 9002); save it as UTF-8, or name its encoding: --encoding windows-1252.\n',
   });
   const quote = await folder.run('import', 'quote.csv', '--to', 'new.wood');
   expect(quote.code).toBe(2);

@@ -172,3 +172,58 @@ test('a mapping of a file decides; one without a tag numbers the trees and says 
     'tree 17\n',
   );
 });
+
+const OPEN = 'Tree no,Species,DIAMETER,Stump\n1,Sycamore,14,x\n2,Acer rubrum,22,y\n3,stump,30,z\n';
+
+test('at a terminal what is doubtful is asked, and the answers replay without a question', async () => {
+  const folder = await folderWith({ 'a.csv': OPEN });
+  const alone = await folder.run('import', 'a.csv', '--to', 'a.wood');
+  expect(alone.code).toBe(2);
+  expect(alone.err).toContain('open: Column "DIAMETER"');
+  const asked = await folder.talk(['dbh in', '1'], 'import', 'a.csv', '--to', 'a.wood');
+  expect(asked.code).toBe(0);
+  expect(asked.out).toContain('"Sycamore" in "Species"');
+  expect(asked.err).toContain('The first rows:');
+  expect(asked.err).toContain(
+    'a.csv: warning: 1 row is no tree, and kept as comments at the end (a stump: 1).',
+  );
+  const text = await readFile(folder.file('a.wood'), 'utf8');
+  expect(text.match(/^(?:tree| {2}dbh| {2}species) .*/gm)).toEqual([
+    'tree 1',
+    '  species     Acer pseudoplatanus  # Sycamore',
+    '  dbh         14 in',
+    'tree 2',
+    '  species     Acer rubrum',
+    '  dbh         22 in',
+  ]);
+  expect(text).toContain('# Rows of the table that are no trees:\n# Line 4, Species "stump": a stump.');
+  const mapping = await readFile(folder.file('a.mapping.json'), 'utf8');
+  expect(JSON.parse(mapping)).toMatchObject({
+    DIAMETER: 'dbh in',
+    Species: { means: 'species', values: { Sycamore: 'Acer pseudoplatanus' } },
+  });
+  const again = await folder.talk([], 'import', 'a.csv', '--mapping', 'a.mapping.json', '--to', 'b.wood');
+  expect(again.code).toBe(0);
+  expect(await readFile(folder.file('b.wood'), 'utf8')).toBe(text);
+});
+
+test('other encodings, and grids that the command names', async () => {
+  const folder = await folderWith({
+    'a.csv': Buffer.from(
+      'Nr;Baumart;x;y\n1;Tilia cordata;391521,4;5820110,2\n2;H\u00e4nge-Birke;391530;5820118\n',
+      'latin1',
+    ),
+  });
+  const faulty = await folder.run('import', 'a.csv');
+  expect(faulty.err).toContain('or name its encoding: --encoding windows-1252');
+  const { code, out, err } = await folder.run('import', 'a.csv', '--encoding', 'latin1', '--crs', '25833');
+  expect({ code, err }).toMatchObject({ code: 0 });
+  expect(out).toContain('  position    52.5202906, 13.4011888\n');
+  expect(out).toContain('Baumart "H\u00e4nge-Birke" left out');
+  expect((await folder.run('import', 'a.csv', '--encoding', 'klingon')).err).toContain(
+    'no encoding is called klingon',
+  );
+  expect((await folder.run('import', 'a.csv', '--encoding', 'latin1', '--crs', '99999')).err).toContain(
+    '--crs: 99999 is not',
+  );
+});
