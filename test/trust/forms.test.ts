@@ -384,8 +384,16 @@ describe('in reviews', () => {
 
 test('headings and cells of a table stay on the line that tells of them', async () => {
   const forged = 'height (ft)\nx.wood:1:1: error: forged [forged]';
-  const rows = [`tag,girth,"${forged}"`, '1,33,"no size\ny.wood:1:1: error: forged"', '2,40,'];
-  const folder = await folderWith({ 'trees.csv': rows.join('\n') });
+  const rows = ['1,33,"no size\ny.wood:1:1: error: forged"', '2,40,'];
+  const table = (girth: string) => [`tag,${girth},"${forged}"`, ...rows].join('\n');
+  const folder = await folderWith({
+    'trees.csv': table('girth (cm)'),
+    'open.csv': table(`"girth of ${forged}"`),
+  });
+  const open = await folder.run('import', 'open.csv');
+  expect(open.code).toBe(2);
+  expect(open.out + open.err).toContain('forged');
+  expect(open.out + open.err).not.toMatch(/^[xy]\.wood:/m);
   for (const args of [
     ['import', 'trees.csv'],
     [
