@@ -3,7 +3,7 @@
 import { insertCompletionText, snippet } from '@codemirror/autocomplete';
 import { deleteCharBackward, insertNewlineAndIndent, undo } from '@codemirror/commands';
 import { LSPPlugin } from '@codemirror/lsp-client';
-import type { EditorView } from '@codemirror/view';
+import { EditorView } from '@codemirror/view';
 import type { RefObject } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { CompletionItem, CompletionList } from 'vscode-languageserver-protocol';
@@ -99,6 +99,13 @@ export function NextWords({
       clearTimeout(timer);
     };
   }, [language, text, line, at, path]);
+
+  // The pad leaves less room: the line of the cursor stays in sight.
+  useEffect(() => {
+    const editor = view.current;
+    if (editor && isPad)
+      editor.dispatch({ effects: EditorView.scrollIntoView(editor.state.selection.main.head) });
+  }, [isPad]);
 
   const write = (what: string) => {
     const editor = view.current;
