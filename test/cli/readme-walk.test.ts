@@ -51,5 +51,5 @@ exit $code
     .map(event => String(event.getFirstPropertyValue('dtstart')));
   expect(days).toContain('2026-05-15');
   const table = await readFile(folder.file('court.csv'), 'utf8');
-  expect(table.trimEnd().split('\r\n')).toHaveLength(11);
+  expect(table.trimEnd().split('\r\n')).toHaveLength(10);
 });

@@ -90,7 +90,7 @@ describe('a full disk', () => {
   });
 
   test.each([
-    ['import', '../a.csv', '--to', 'new.wood'],
+    ['import', '../a.csv', '--no-tag', '--to', 'new.wood'],
     ['report', '../trees', '--to', 'new.html'],
     ['export', '../trees', '--as', 'csv', '--to', 'new.csv'],
     ['check', '../trees', '--as', 'json', '--to', 'new.json'],
