@@ -1,36 +1,32 @@
-/** The part for the owner: observations and their limits, what they mean, the options, and our advice. */
+/** The part for the client: what to do and by when, then each tree, the most urgent first. */
 
 import { openDefects, openFollowUps } from '../assess/evidence.ts';
-import { showLimit } from '../assess/judge.ts';
+import { alternativesTo } from '../assess/jobs.ts';
 import { treeLikelihood, treeWords } from '../assess/likelihood.ts';
-import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { holdsPeople, reachOf } from '../assess/reach.ts';
+import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import { targetsInReach } from '../assess/reach.ts';
 import { currentRisks, ratingToActOn, riskName } from '../assess/risks.ts';
-import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { Sign } from '../assess/signs.ts';
-import { isMoving } from '../assess/standing.ts';
-import { lossAt } from '../assess/strength.ts';
+import { gravest, isMoving, type SignStanding, STANDINGS } from '../assess/standing.ts';
 import { supportName, supportsInPlace } from '../assess/supports.ts';
+import { URGENCIES } from '../assess/urgency.ts';
 import { formatDate } from '../base/dates.ts';
 import { capital, listed, quoted } from '../base/words.ts';
-import type { Defect, Tree } from '../facts/types.ts';
-import type { Finding } from '../rules/check.ts';
-import { acceptedWords } from '../show/accepted.ts';
-import { anchoragePart } from '../show/anchorage.ts';
-import { lossText, ratioText, seasonsText, shareText } from '../show/figures.ts';
+import type { Defect } from '../facts/types.ts';
+import { longDate, longDays } from '../show/long-date.ts';
 import { olderWords } from '../show/older.ts';
-import { easedOf, WEIGH_CAUTION } from '../show/weigh.ts';
-import { evidenceTables } from '../show/weigh-evidence.ts';
-import { limbSections, supportLines } from '../show/weigh-limbs.ts';
-import { likelihoodText, ratedLines } from '../show/weigh-parts.ts';
-import type { WeighSection } from '../show/weighed.ts';
+import { WEIGH_CAUTION } from '../show/weigh.ts';
+import { supportLines } from '../show/weigh-limbs.ts';
+import { likelihoodText } from '../show/weigh-parts.ts';
 import { quantityText } from '../show/words.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
+import { keepOut } from './keep-out.ts';
 import { notesItem, noteWords, withNotes } from './notes.ts';
 import { overview } from './overview.ts';
-import { byGravity, groupBySite, hasChapter, linkTo, list, pairs, table, yearsLink } from './parts.ts';
+import { groupBySite, hasChapter, linkTo, list, pairs, table, worstRating, yearsLink } from './parts.ts';
 import { photoOf, photosApart } from './photographs.ts';
+import { duties, plainInvestigation, plainWork } from './plain-words.ts';
 import { planOf } from './plan.ts';
 import { seasonPart } from './season.ts';
 import {
@@ -46,14 +42,16 @@ import {
   speciesOf,
   treeTitle,
   unseenWords,
-  windowWords,
 } from './words.ts';
 
 export function clientPart(data: ReportData): Markup {
-  const chapters = data.trees.filter(hasChapter);
+  const chapters = byUrgency(data.trees.filter(hasChapter));
   const others = data.trees.filter(tree => !hasChapter(tree));
+  const cautions = [
+    ...new Set(chapters.flatMap(({ findings }) => findings.flatMap(({ caution }) => caution ?? []))),
+  ];
   return html`<section id="client" aria-labelledby="client-title">
-    <h2 id="client-title">For the owner</h2>
+    <h2 id="client-title">For the client</h2>
     ${overview(data, chapters)}
     ${seasonPart(data)}
     ${groupBySite(data.trees).map(({ name, trees }) => planOf(name, trees))}
@@ -61,9 +59,9 @@ export function clientPart(data: ReportData): Markup {
     ${
       others.length > 0 &&
       html`<section>
-        <h3>Trees of which nothing is open</h3>
+        <h3>Trees that need nothing now</h3>
         ${table(
-          'Trees of which nothing is open',
+          'Trees that need nothing now',
           ['Tree', 'Species', 'Last inspection'],
           others.map(entry => {
             const { tree } = entry;
@@ -80,40 +78,60 @@ export function clientPart(data: ReportData): Markup {
         )}
       </section>`
     }
-    <aside class="caution"><h3>How to read the figures</h3>
-      <p>Where a figure has two ends, as in 31..64 %, the truth lies anywhere between them: the readings allow no more. ${WEIGH_CAUTION}</p>
+    <aside class="caution"><h3>What this report can and cannot say</h3>
+      <p>What is hidden inside wood or soil was seen only where it was probed. A range of figures, as in 31..64 %, means that the readings allow every value in it. ${WEIGH_CAUTION}</p>
+      ${cautions.length > 0 && list(cautions)}
     </aside>
+    ${signatures(data)}
   </section>`;
 }
 
-const NOTHING = '–';
+/** The most urgent first; among equals the worst risk, where one that nobody rated is no low one. */
+function byUrgency(entries: readonly ReportTree[]): readonly ReportTree[] {
+  const order = (entry: ReportTree) => [
+    URGENCIES.indexOf(entry.urgency),
+    -(worstRating(entry) < 0 ? UNRATED : worstRating(entry)),
+    -STANDINGS.indexOf(gravest(entry.assessment.signs)),
+  ];
+  return entries.toSorted((a, b) => {
+    const [one, other] = [order(a), order(b)];
+    const at = one.findIndex((value, i) => value !== other[i]);
+    return at < 0 ? 0 : one[at]! - other[at]!;
+  });
+}
+
+/** Between low and moderate. */
+const UNRATED = 0.5;
 
 function chapterOf(entry: ReportTree, data: ReportData): Markup {
   const { tree, elevation, sections } = entry;
   const apart = photosApart(entry);
   const pictures = [...(elevation ? [elevation] : []), ...sections];
-  const cautions = [...new Set(entry.findings.flatMap(({ caution }) => caution ?? []))];
+  const closed = keepOut(entry, data.on);
+  const unseen = [...unseenWords(tree), ...notJudgedWords(entry)];
   return html`<article class="tree" id=${linkTo(entry, data)}>
     <h3>${treeTitle(tree)}</h3>
     <p class="size"><i>${speciesOf(tree)}</i>; ${sizeWords(tree)}.${withNotes(tree)}</p>
-    ${keepOut(entry, data.on)}
+    ${closed && html`<div class="stop"><p><strong class="error">Keep people out of ${closed.where} now</strong>: ${closed.why}.</p></div>`}
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
+    <h4>What we advise</h4>
+    ${advice(entry, data)}
+    ${duties(tree, data.on).map(duty => html`<p><strong>${duty}</strong></p>`)}
     <h4>What we saw</h4>
     ${seen(entry, data)}
     ${apart.map(one => photoOf(one, entry))}
     ${entry.history && html`<p class="quiet">Its years: <a href=${`#${yearsLink(entry, data)}`}>${treeTitle(tree)}, over the years</a>.</p>`}
-    <h4>What we could not see</h4>
-    ${list(unseenWords(tree), 'No inspection names anything that could not be seen. What is hidden inside wood or soil is seen only where it was probed.')}
-    <h4>What it means</h4>
+    ${unseen.length > 0 && html`<h4>What could not be seen or judged</h4>`}
+    ${unseen.length > 0 && list(unseen)}
     ${meaning(entry)}
-    <h4>What is open</h4>
     ${options(entry)}
-    ${toSettle(entry)}
-    <h4>What we advise</h4>
-    ${advice(entry, data)}
-    ${cautions.length > 0 && html`<div class="caution"><h4>Cautions</h4>${list(cautions)}</div>`}
   </article>`;
 }
+
+const notJudgedWords = ({ assessment: { signs } }: ReportTree): readonly string[] =>
+  signs
+    .filter(({ standing }) => standing === 'not judged')
+    .map(({ name, why }) => `${capital(name)} could not be judged: ${why}.`);
 
 /** What a defect's newest reading leaves to those before. */
 function olderOf(defect: Defect): string {
@@ -170,143 +188,93 @@ function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data:
   </div>`;
 }
 
-function meaning({ tree, site, assessment: { strength }, settings }: ReportTree): Markup {
-  const losses = strength.defects.map(defect => [
-    defect.hollow.defect.id.value,
-    lossText(lossAt(defect, strength)),
-    isRing(defect.hollow) ? NOTHING : weakestAlong(defect),
-  ]);
+/** How each part compares with its limit, and who could be hit. */
+function meaning({ tree, site, assessment: { signs }, settings }: ReportTree): Markup | false {
   const risks = currentRisks(tree).map(
     risk =>
       `${capital(riskName(risk))}: ${ratingToActOn(risk) ?? 'not rated'}${risk.within ? ` within ${quantityText(risk.within)}` : ''}.`,
   );
-  const targets = tree.targets.map(({ name, distance, occupied }) =>
-    [
+  const reached = new Set(targetsInReach(tree, settings));
+  const targets = tree.targets.map(target => {
+    const { name, distance, occupied } = target;
+    const where = reached.has(target) ? 'within reach' : 'out of reach';
+    return `${[
       quoted(name.value),
       distance ? `${quantityText(distance)} away` : 'at a distance not stated',
       ...(occupied ? [`occupied: ${occupied.value}`] : []),
-    ].join(', '),
-  );
-  const context = { tree, site, settings };
-  const roots = anchoragePart(context);
-  const likely = treeLikelihood(context);
-  const parts = (likely?.parts ?? []).map(one => [
-    capital(one.part),
-    one.name,
-    one.isRecorded ? one.standing : 'no record',
-    likelihoodText(one),
-    one.sign?.why ?? one.because,
-  ]);
+    ].join(', ')} (${where})`;
+  });
+  const likely = treeLikelihood({ tree, site, settings });
+  const parts = (likely?.parts ?? [])
+    .filter(({ isRecorded }) => isRecorded)
+    .map(one => [
+      capital(one.part),
+      one.name,
+      STANDING_WORDS[one.standing],
+      likelihoodText(one),
+      one.sign?.why ?? one.because,
+    ]);
+  if (parts.length + risks.length + targets.length === 0) return false;
   return html`<div>
+    <h4>What it means</h4>
     ${
-      parts.length > 0
-        ? table(
-            `How the parts of tree ${tree.tag.value} stand`,
-            ['Part', 'Sign', 'Standing', 'Likelihood of failure', 'Why'],
-            parts,
-          )
-        : html`<p>Nothing on record says anything about its safety: nothing was judged.</p>`
+      parts.length > 0 &&
+      table(
+        `The parts of tree ${tree.tag.value}`,
+        ['Part', 'What was found', 'Compared with its limit', 'Likelihood of failure', 'Why'],
+        parts,
+      )
     }
-    ${
-      losses.length > 0 &&
-      html`<div><p>The share of its strength in bending that the stem has lost at each hollow stands against ${showLimit({ setting: settings.limit('section-loss') })}.</p>
-      ${table(`Loss of strength of tree ${tree.tag.value}`, ['Hollow', 'Strength lost', 'Weakest when bent along'], losses)}</div>`
-    }
-    ${[...evidenceTables(context), ...(roots ? [roots] : []), ...limbSections(context)].map(section => partTable(section, tree))}
-    ${targets.length > 0 && html`<p>Within reach: ${targets.join('; ')}.</p>`}
-    ${likely && html`<p>Likelihood of failure of the tree, by figures and marks: ${treeWords(likely)}. It is a judgment, not a probability.</p>`}
-    ${risks.length > 0 && list([...risks, ...ratedLines(context)])}
+    ${likely && signs.length > 0 && html`<p>Likelihood of failure of the tree: ${treeWords(likely)}. This is a judgment, not a probability.</p>`}
+    ${targets.length > 0 && html`<p>People and things near it: ${targets.join('; ')}.</p>`}
+    ${risks.length > 0 && list(risks)}
   </div>`;
 }
 
-/** A table of `weigh`, in which the column of the parts has no name; nothing if the section has no table. */
-const partTable = (
-  { heading, head = [], rows, lines = [] }: WeighSection,
-  { tag }: Tree,
-): Markup | undefined =>
-  rows &&
-  html`<div>${table(`${heading}: tree ${tag.value}`, ['Part', ...head.slice(1).map(capital)], rows)}${list(lines)}</div>`;
+const STANDING_WORDS: Readonly<Record<SignStanding, string>> = {
+  within: 'within it',
+  'may exceed': 'may be beyond it',
+  'not judged': 'not judged',
+  exceeds: 'beyond it',
+  moving: 'failing now',
+};
 
-function options({ tree, assessment }: ReportTree): Markup {
-  if (assessment.signs.length === 0) return html`<p>No figures weigh one choice against another here.</p>`;
-  const { options } = assessment;
-  // No columns of dashes.
-  const isStressed = options.some(({ stressRatio }) => stressRatio);
-  const takes = options.some(({ dose }) => dose);
-  const choices = table(
-    `Choices for tree ${tree.tag.value}`,
-    [
-      'Choice',
-      'The figures say',
-      ...(isStressed ? ['Stress against the sound stem'] : []),
-      ...(takes ? ['Foliage taken', 'Seasons'] : []),
-      'Why',
-    ],
-    options.map(({ option, support, because, stressRatio, dose, seasons }) => [
-      capital(option),
-      support,
-      ...(isStressed ? [stressRatio ? ratioText(stressRatio) : NOTHING] : []),
-      ...(takes ? [dose ? shareText(dose) : NOTHING, seasons ? seasonsText(seasons) : NOTHING] : []),
-      because.join(' '),
-    ]),
-  );
-  return html`<div>${choices}${easedOf({ assessment }).map(section => partTable(section, tree))}</div>`;
+/** Nothing where no figures weigh one choice against another. */
+function options({ tree, assessment: { signs, options: choices } }: ReportTree): Markup | false {
+  if (signs.every(({ standing }) => standing === 'within')) return false;
+  return html`<div><h4>Options</h4>${table(
+    `Options for tree ${tree.tag.value}`,
+    ['Option', 'By the figures', 'Why'],
+    choices
+      .filter(({ support }) => support !== 'not called for')
+      .map(({ option, support, because }) => [capital(option), support, because.join(' ')]),
+  )}</div>`;
 }
 
-/** The first thing in a chapter: who must be kept out of which area. */
-function keepOut({ tree, assessment: { signs }, settings }: ReportTree, on: number): Markup | false {
-  const moving = signs.filter(isMoving);
-  const extreme = currentRisks(tree).some(risk => ratingToActOn(risk) === 'extreme');
-  if (moving.length === 0 && !extreme) return false;
-  const open = reachOf(tree, settings, on).open.filter(holdsPeople);
-  if (open.length === 0 && tree.targets.length > 0) return false;
-  const where = open.length > 0 ? listed(open.map(({ name }) => quoted(name.value))) : 'its reach';
-  const why = [
-    ...moving.map(({ name, why }) => `${name}, ${why}`),
-    ...(extreme ? ['a risk rated extreme'] : []),
-  ];
-  return html`<div class="stop"><p><strong class="error">Keep people out of ${where} now</strong>: ${listed(why)}.</p></div>`;
-}
+/** Names of items that the line above them has, or that are codes of the record. */
+const SAID_IN_PLAIN_WORDS = /^(Height|Spread|Crown base|Shorten .*|Foliage taken|Remove|For|Alternative to)$/;
 
-/** Open and accepted findings. */
-function toSettle({ findings }: ReportTree): Markup | false {
-  const open = byGravity(findings).filter(({ accepted, level }) => !accepted && level !== 'note');
-  const accepted = findings.filter(finding => finding.accepted);
-  const group = (intro: string, level: Finding['level']) => {
-    const own = open.filter(finding => finding.level === level);
-    return (
-      own.length > 0 &&
-      html`<div><p class="intro"><strong>${intro}</strong></p>${list(own.map(({ message }) => message))}</div>`
-    );
-  };
-  return (
-    open.length + accepted.length > 0 &&
-    html`<div>
-      ${group('To be put right or decided:', 'error')}
-      ${group('To be looked into:', 'warning')}
-      ${accepted.length > 0 && html`<div><p class="intro"><strong>Known and accepted:</strong></p><ul>${accepted.map(finding => html`<li>${finding.message} <em>${acceptedWords(finding.accepted!)}</em></li>`)}</ul></div>`}
-    </div>`
-  );
-}
-
-function advice({ tree, assessment: { signs } }: ReportTree, data: ReportData): Markup {
+function advice({ tree, assessment: { signs }, settings }: ReportTree, data: ReportData): Markup {
   const work = openPrescriptionsOfAnyKind(tree).map(prescription => {
-    const window = windowWords(prescription);
-    const { priority, because, by } = prescription;
-    return html`<li><strong>${capital(jobName(prescription))}</strong>${because ? `: ${sentence(because.value)}` : '.'}
+    const { priority, because, by, between } = prescription;
+    const alternatives = alternativesTo(tree, prescription);
+    return html`<li><strong>${plainWork(prescription)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
       ${pairs([
-        ...prescriptionItems(prescription),
-        ['When', window ?? 'no days are set'],
+        ...prescriptionItems(prescription).filter(([name]) => !SAID_IN_PLAIN_WORDS.test(name)),
+        ...(alternatives.length > 0
+          ? [['Instead of', `${listed(alternatives.map(plainWork))}; one of them is done`] as const]
+          : []),
+        ['When', between ? longDays(between, settings.region) : 'no dates set'],
         ...(priority ? [['Priority', priority.value] as const] : []),
         ...(by ? [['Advised by', personWords(by.value, data)] as const] : []),
         ...notesItem(prescription),
       ])}</li>`;
   });
   const looks = openFollowUps(tree).map(look => {
-    const { kind, due, of } = look;
+    const { due, of } = look;
     const what = of.length > 0 ? ` of ${of.map(({ value }) => value).join(', ')}` : '';
-    const when = due ? `, due ${formatDate(due.value)}` : ', no day is set';
-    return html`<li><strong>${capital(kind.value)}</strong>${what}${when}.${withNotes(look)}</li>`;
+    const when = due ? `, by ${longDate(due.value, settings.region)}` : ', no date set';
+    return html`<li><strong>${plainInvestigation(look)}</strong>${what}${when}.${withNotes(look)}</li>`;
   });
   return work.length + looks.length > 0
     ? html`<ul class="advice">${work}${looks}</ul>`
@@ -321,4 +289,18 @@ function nothingPlanned(signs: readonly Sign[]): string {
   return open.some(isMoving)
     ? `Keep people out of its reach now. Nothing is prescribed yet for ${names}: a qualified person has to decide the same day.`
     : `Nothing is prescribed yet for ${names}: a qualified person has to decide.`;
+}
+
+/** Lines to sign: by who answers for the report, and by the client. */
+function signatures({ trees, person }: ReportData): Markup {
+  const names = new Set(trees.flatMap(({ tree }) => tree.inspections.flatMap(({ by }) => by?.value ?? [])));
+  const people = [...names].flatMap(id => person(id) ?? []);
+  const line = (who: string) =>
+    html`<div class="line"><span>${who}</span><span>Signature</span><span>Date</span></div>`;
+  return html`<section class="signed"><h3>Signed</h3>
+    ${people.map(({ name, certificates }) =>
+      line([name.value, ...certificates.map(({ number }) => number)].join(', ')),
+    )}
+    ${line('Accepted for the client')}
+  </section>`;
 }

@@ -2,6 +2,7 @@
 
 import type { Assessment } from '../assess/assessment.ts';
 import type { PhotoSeries, TreePhoto } from '../assess/photo-series.ts';
+import type { Urgency } from '../assess/urgency.ts';
 import type { NestTreesNear } from '../facts/nest-index.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
@@ -31,6 +32,7 @@ export interface ReportTree {
   readonly site: Site | undefined;
   readonly settings: Settings;
   readonly assessment: Assessment;
+  readonly urgency: Urgency;
   /** Other trees with nests. */
   readonly nestTreesNear: NestTreesNear;
   /** Including accepted ones. */

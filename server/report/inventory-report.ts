@@ -14,6 +14,7 @@ import {
 } from '../assess/not-computed.ts';
 import { photoSeries, treePhotos } from '../assess/photo-series.ts';
 import { readTraces } from '../assess/traces.ts';
+import { urgencyOf } from '../assess/urgency.ts';
 import { treeOn } from '../facts/state.ts';
 import type { Tree, WrittenTree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, filesNamed, type PlacedFact } from '../facts/workspace.ts';
@@ -112,6 +113,7 @@ type Pictured = Pick<
   | 'site'
   | 'settings'
   | 'assessment'
+  | 'urgency'
   | 'nestTreesNear'
   | 'elevation'
   | 'sections'
@@ -141,6 +143,7 @@ function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot, 
     site,
     settings,
     assessment,
+    urgency: urgencyOf(context),
     nestTreesNear,
     elevation: elevationPicture(tree, settings),
     sections,

@@ -12,6 +12,7 @@ import { millLines, millTable } from '../show/weigh-felling.ts';
 import { quantityText } from '../show/words.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { dueDates } from './due.ts';
+import { figuresPart } from './figures-part.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 import { allNotes } from './notes.ts';
 import { byGravity, dayOf, gravity, hasChapter, linkTo, list, table, worstRating } from './parts.ts';
@@ -45,6 +46,7 @@ export function officePart(data: ReportData): Markup {
     }
     <h3>Findings</h3>
     ${open.length > 0 ? findingsTable('Findings', open, data) : html`<p>The check found nothing.</p>`}
+    ${figuresPart(data)}
     <h3>Notes</h3>
     ${notes.length > 0 ? table('Notes', ['Tree or site', 'Of', 'Note'], notes, true) : html`<p>None.</p>`}
     <h3>Accepted exceptions</h3>

@@ -1,91 +1,99 @@
-/** Start of the part for the owner: extent, basis, and what requires a decision. */
+/** The first page for a client: who must be kept out today, then what is due now, this season, and what is watched. */
 
 import { openFollowUps } from '../assess/evidence.ts';
-import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { formatDate } from '../base/dates.ts';
-import { capital, counted } from '../base/words.ts';
+import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import { URGENCIES, type Urgency } from '../assess/urgency.ts';
+import { counted, listed } from '../base/words.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
+import { longDate, longDays } from '../show/long-date.ts';
 import type { ReportData, ReportTree } from './data.ts';
-import { html, type Markup, type MarkupContent } from './html.ts';
-import { dayOf, linkTo, table, worstRating } from './parts.ts';
-import { personWords, treeTitle, windowWords } from './words.ts';
+import { html, type Markup } from './html.ts';
+import { keepOut } from './keep-out.ts';
+import { linkTo, table, worstRating } from './parts.ts';
+import { plainInvestigation, plainSign, plainWork } from './plain-words.ts';
+import { personWords, treeTitle } from './words.ts';
 
-/** @param chapters trees with something open */
+const HEADINGS: Readonly<Record<Urgency, string>> = {
+  now: 'Now',
+  'this season': 'This season',
+  watch: 'Watch',
+};
+
+/** @param chapters trees with something open, the most urgent first */
 export function overview(data: ReportData, chapters: readonly ReportTree[]): Markup {
+  const closed = chapters.flatMap(entry => {
+    const out = keepOut(entry, data.on);
+    return out ? [{ entry, out }] : [];
+  });
   return html`<div>
-    <p class="lead">${summaryOf(data, chapters.length)} ${basisOf(data)}</p>
     ${
-      chapters.length > 1 &&
-      html`<div>
-        <h3>What asks for a decision</h3>
-        ${table(
-          'What asks for a decision',
-          ['Tree', 'We advise', 'When', 'Risk as rated', 'The check'],
-          byUrgency(chapters).map(entry => [
-            html`<a href=${`#${linkTo(entry, data)}`}>${treeTitle(entry.tree)}</a>`,
-            adviceOf(entry),
-            daysOf(entry),
-            RISK_RATINGS[worstRating(entry)] ?? 'not rated',
-            checkOf(entry),
-          ]),
-        )}
-      </div>`
+      closed.length > 0 &&
+      html`<div class="stop"><h3>Keep people out today</h3><ul>${closed.map(
+        ({ entry, out }) => html`<li>${link(entry, data)}: <strong>${out.where}</strong></li>`,
+      )}</ul></div>`
     }
+    <p class="lead">${summaryOf(data, chapters)}</p>
+    ${URGENCIES.map(urgency => group(urgency, chapters, data))}
   </div>`;
 }
 
-function summaryOf({ trees, on }: ReportData, chapters: number): string {
-  const work = trees.reduce((sum, { tree }) => sum + openPrescriptionsOfAnyKind(tree).length, 0);
-  const looks = trees.reduce((sum, { tree }) => sum + openFollowUps(tree).length, 0);
-  const open = [
-    ...(work > 0 ? [counted(work, 'prescription')] : []),
-    ...(looks > 0 ? [counted(looks, 'further look')] : []),
-  ];
-  const what = open.length > 0 ? `: ${open.join(' and ')}` : '';
-  const something =
-    chapters === 0 ? 'Nothing is open.' : `Something is open at ${counted(chapters, 'tree')}${what}.`;
-  return `${counted(trees.length, 'tree')} on record as of ${formatDate(on)}. ${something}`;
-}
-
-/** Number, dates and authors of the inspections. */
-function basisOf(data: ReportData): MarkupContent {
-  const inspections = data.trees.flatMap(({ tree }) =>
-    tree.inspections.filter(({ date }) => date.value <= data.on),
+function group(urgency: Urgency, chapters: readonly ReportTree[], data: ReportData): Markup | false {
+  const own = chapters.filter(entry => entry.urgency === urgency);
+  return (
+    own.length > 0 &&
+    html`<section class=${`group ${urgency.replace(' ', '-')}`}><h3>${HEADINGS[urgency]}</h3>${table(
+      HEADINGS[urgency],
+      ['Tree', 'What we saw', 'Risk', 'What we advise', 'By when'],
+      own.map(entry => [
+        link(entry, data),
+        sawOf(entry),
+        RISK_RATINGS[worstRating(entry)] ?? 'not rated',
+        adviceOf(entry),
+        whenOf(entry, data.on),
+      ]),
+    )}</section>`
   );
-  if (inspections.length === 0) return 'No inspection is on record.';
-  const days = inspections.map(({ date }) => date.value);
-  const first = days.reduce((a, b) => Math.min(a, b));
-  const last = days.reduce((a, b) => Math.max(a, b));
-  const people = [...new Set(inspections.flatMap(({ by }) => (by ? [personWords(by.value, data)] : [])))];
-  const when: MarkupContent =
-    first === last ? ['of ', dayOf(first)] : ['between ', dayOf(first), ' and ', dayOf(last)];
-  const who = people.length > 0 ? `, by ${people.join(', ')}` : '';
-  return [`It rests on ${counted(inspections.length, 'inspection')} `, when, `${who}.`];
 }
 
-const openOf = ({ findings }: ReportTree, level: 'error' | 'warning'): number =>
-  findings.filter(finding => finding.level === level && !finding.accepted).length;
+const link = (entry: ReportTree, data: ReportData): Markup =>
+  html`<a href=${`#${linkTo(entry, data)}`}>${treeTitle(entry.tree)}</a>`;
 
-/** By worst rating, then number of errors, then order of the inventory. */
-const byUrgency = (entries: readonly ReportTree[]): readonly ReportTree[] =>
-  entries.toSorted((a, b) => worstRating(b) - worstRating(a) || openOf(b, 'error') - openOf(a, 'error'));
+function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
+  const { trees, on } = data;
+  const day = trees[0] ? longDate(on, trees[0].settings.region) : '';
+  const inspections = trees.flatMap(({ tree }) => tree.inspections.filter(({ date }) => date.value <= on));
+  const people = [...new Set(inspections.flatMap(({ by }) => (by ? [personWords(by.value, data)] : [])))];
+  const who = people.length > 0 ? `, inspected by ${listed(people)}` : '';
+  const asks =
+    chapters.length === 0
+      ? 'None needs a decision.'
+      : `${counted(chapters.length, 'tree needs', 'trees need')} a decision, work or another inspection.`;
+  return `${counted(trees.length, 'tree')} as of ${day}${who}. ${asks}`;
+}
+
+function sawOf({ tree, assessment: { signs } }: ReportTree): string {
+  const worst = signs.filter(({ standing }) => standing !== 'within').slice(0, 2);
+  if (worst.length > 0) return worst.map(plainSign).join('; ');
+  return tree.inspections.length > 0 ? 'Nothing beyond its limits' : 'Not inspected';
+}
 
 const adviceOf = ({ tree }: ReportTree): string =>
-  [...openPrescriptionsOfAnyKind(tree).map(jobName), ...openFollowUps(tree).map(({ kind }) => kind.value)]
-    .map((words, i) => (i === 0 ? capital(words) : words))
-    .join('; ') || 'Nothing is prescribed';
+  [...openPrescriptionsOfAnyKind(tree).map(plainWork), ...openFollowUps(tree).map(plainInvestigation)].join(
+    '; ',
+  ) || 'Nothing is prescribed yet: a qualified person has to decide';
 
-const daysOf = ({ tree }: ReportTree): string =>
-  [
-    ...openPrescriptionsOfAnyKind(tree).map(prescription => windowWords(prescription) ?? 'no days are set'),
-    ...openFollowUps(tree).map(({ due }) => (due ? `due ${formatDate(due.value)}` : 'no day is set')),
-  ].join('; ') || '–';
-
-function checkOf(entry: ReportTree): string {
-  const [errors, warnings] = [openOf(entry, 'error'), openOf(entry, 'warning')];
-  const parts = [
-    ...(errors > 0 ? [`${errors} to put right or decide`] : []),
-    ...(warnings > 0 ? [`${warnings} to look into`] : []),
+function whenOf(entry: ReportTree, on: number): string {
+  const { tree, settings } = entry;
+  const day = (to: number, words: string) => (to < on ? `${words} (overdue)` : words);
+  const days = [
+    ...openPrescriptionsOfAnyKind(tree).map(({ between }) =>
+      between ? day(between.to, longDays(between, settings.region)) : 'no dates set',
+    ),
+    ...openFollowUps(tree).map(({ due }) =>
+      due ? day(due.value, `by ${longDate(due.value, settings.region)}`) : 'no date set',
+    ),
   ];
-  return parts.join(', ') || 'nothing raised';
+  const own = days.join('; ');
+  if (keepOut(entry, on)) return `people kept out today${own === '' ? '' : `; work: ${own}`}`;
+  return own || 'no date set';
 }

@@ -15,7 +15,7 @@ import { hasYears, YEARS, yearsPart } from './years.ts';
 const PARTS: Readonly<
   Record<Reader, { readonly title: string; readonly show: (data: ReportData) => Markup }>
 > = {
-  client: { title: 'For the owner', show: clientPart },
+  client: { title: 'For the client', show: clientPart },
   crew: { title: 'For the crew', show: crewPart },
   office: { title: 'For the office', show: officePart },
 };
@@ -34,7 +34,7 @@ export async function showReport(data: ReportData): Promise<string> {
   const names = places.map(({ name }) => name).join(', ');
   const day = formatDate(data.on);
   const parts = data.readers.map(reader => ({ id: reader as string, ...PARTS[reader] }));
-  // Behind the chapters of the owner, or before what the office has.
+  // Behind the chapters of the client, or before what the office has.
   if (hasYears(data) && data.readers.some(reader => reader !== 'crew'))
     parts.splice(data.readers.includes('client') ? 1 : 0, 0, {
       id: YEARS,

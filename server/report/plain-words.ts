@@ -1,0 +1,101 @@
+/** Work, inspections and observations for a reader who does not know the notation: no codes, one line each. */
+
+import { compassPoint } from '../../grammar/bearing.ts';
+import { fellsTree } from '../assess/prescriptions.ts';
+import type { Sign } from '../assess/signs.ts';
+import { capital, listed } from '../base/words.ts';
+import { UNREAD } from '../facts/placed.ts';
+import type { FollowUp, Prescription, Tree } from '../facts/types.ts';
+import { phrase, quantityText } from '../show/words.ts';
+
+const WORK: Readonly<Record<Prescription['kind']['value'], string>> = {
+  keep: 'retain the tree as it is',
+  watch: 'monitor the tree',
+  reduce: 'reduce the crown',
+  thin: 'thin the crown',
+  raise: 'raise the crown',
+  clean: 'remove deadwood and broken or diseased branches',
+  restore: 'restore the crown',
+  pollard: 'pollard the tree',
+  cable: 'install a cable',
+  brace: 'install a brace',
+  prop: 'install a prop',
+  guy: 'guy the tree',
+  investigate: 'investigate further',
+  monolith: 'cut the tree down to a standing dead stem',
+  fell: 'remove the tree',
+  [UNREAD]: 'work that could not be read',
+};
+
+const INVESTIGATION: Readonly<Record<FollowUp['kind']['value'], string>> = {
+  're-inspection': 'inspect the tree again',
+  'climbing inspection': 'inspect the tree from a rope',
+  tomogram: 'test the stem by sonic tomography',
+  'resistance drilling': 'test the stem by resistance drilling',
+  'pull test': 'make a static pull test',
+  probe: 'probe the cavity',
+  'root inspection': 'uncover and examine the roots',
+  'nest check': 'check for nests',
+  'bat check': 'check for bats',
+  [UNREAD]: 'an investigation that could not be read',
+};
+
+/** `Reduce the crown, height 52 ft to 44 ft, 18 % of the foliage`. */
+export function plainWork(prescription: Prescription): string {
+  const { kind, remove, height, spread, base, dose, shortened } = prescription;
+  const parts = listed(remove.map(({ value }) => value));
+  const isPart = remove.length > 0 && !fellsTree(prescription);
+  const change = (name: string, value: Prescription['height']) =>
+    value ? [`${name} from ${quantityText(value.from)} to ${quantityText(value.to)}`] : [];
+  return capital(
+    [
+      isPart ? `remove ${parts}` : WORK[kind.value],
+      ...change('height', height),
+      ...change('spread', spread),
+      ...change('crown base', base),
+      ...shortened.map(
+        ({ part, from, to }) => `${part.value} from ${quantityText(from)} to ${quantityText(to)}`,
+      ),
+      ...phrase(dose, value => `about ${value} of the foliage`),
+    ].join(', '),
+  );
+}
+
+export const plainInvestigation = ({ kind }: FollowUp): string => capital(INVESTIGATION[kind.value]);
+
+/** What a sign looks like: `Cavity on trunk at 1.6 m, facing S, increasing`. */
+export function plainSign({ defect, name, why, increasing, members }: Sign): string {
+  if (!defect) return members.length > 0 ? capital(name) : `${capital(name)}: ${why}`;
+  const { kind, part, height, facing } = defect;
+  return capital(
+    [
+      [kind.value, ...(part ? [`on ${part.value}`] : []), ...phrase(height, value => `at ${value}`)].join(
+        ' ',
+      ),
+      ...(facing === undefined ? [] : [`facing ${compassPoint(facing)}`]),
+      ...(increasing ? ['increasing'] : []),
+    ].join(', '),
+  );
+}
+
+/** Protection, permits and nests: what the client has to know whatever is done. */
+export function duties(tree: Tree, on: number): readonly string[] {
+  const { protection, nestChecks } = tree;
+  const permit = protection?.permit;
+  const found = nestChecks
+    .filter(({ date }) => date.value <= on)
+    .at(-1)
+    ?.found.filter(({ use }) => use === 'active');
+  return [
+    ...(protection
+      ? [
+          `The tree is protected${protection.under ? ` (${protection.under})` : ''}${protection.by ? ` by ${protection.by}` : ''}. ${permit && permit.value !== 'none' ? `Permit ${permit.value} is on record.` : 'No permit for work is on record: it is needed before any work.'}`,
+        ]
+      : []),
+    ...(found && found.length > 0
+      ? [
+          `A nest in use was found (${listed(found.map(({ species }) => species?.name ?? 'kind not known'))}). It must not be disturbed.`,
+        ]
+      : []),
+  ];
+}
