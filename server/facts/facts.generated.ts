@@ -52,6 +52,20 @@ export interface Site extends FileFact {
   readonly galesFrom: number | undefined;
   /** The client. */
   readonly client: Placed<string> | undefined;
+  /** The firm that answers for the report, with its address and telephone number. */
+  readonly firm: Placed<string> | undefined;
+  /** What the client asked for. */
+  readonly assignment: Placed<string> | undefined;
+  /** Which trees and parts of them the report covers, and which it does not. */
+  readonly scope: Placed<string> | undefined;
+  /** How the trees were inspected and rated. */
+  readonly procedure: Placed<string> | undefined;
+  /** A limiting condition of the report. */
+  readonly limitations: readonly Placed<string>[];
+  /** The nearest hospital with an emergency department; work orders show it. */
+  readonly hospital: Placed<string> | undefined;
+  /** Where the crew gathers in an emergency and meets the ambulance; work orders show it. */
+  readonly muster: Placed<string> | undefined;
   /** Maximum time between two inspections of a tree on this site. */
   readonly interval: Placed<Quantity> | undefined;
   /** Height at which dbh is measured, if it differs from that of the region. */
@@ -954,7 +968,7 @@ const NONE: readonly never[] = [];
  * a tenth faster.
  */
 export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
-  'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, altitude: undefined, ice: undefined, wind: undefined, hill: undefined, windFactor: undefined, galesFrom: undefined, client: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, conservationArea: undefined, airspace: undefined, notes: NONE }),
+  'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, altitude: undefined, ice: undefined, wind: undefined, hill: undefined, windFactor: undefined, galesFrom: undefined, client: undefined, firm: undefined, assignment: undefined, scope: undefined, procedure: undefined, limitations: NONE, hospital: undefined, muster: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, conservationArea: undefined, airspace: undefined, notes: NONE }),
   'person': at => ({ kind: 'person', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, qualifications: NONE, certificates: NONE, notes: NONE }),
   'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, riggingLine: undefined, block: undefined, sling: undefined, crane: undefined, lift: undefined, notes: NONE }),
   'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, approaches: NONE, severities: NONE }),

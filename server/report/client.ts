@@ -7,9 +7,8 @@ import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { targetsInReach } from '../assess/reach.ts';
 import { currentRisks, ratingToActOn, riskName } from '../assess/risks.ts';
 import type { Sign } from '../assess/signs.ts';
-import { gravest, isMoving, type SignStanding, STANDINGS } from '../assess/standing.ts';
+import { isMoving, type SignStanding } from '../assess/standing.ts';
 import { supportName, supportsInPlace } from '../assess/supports.ts';
-import { URGENCIES } from '../assess/urgency.ts';
 import { formatDate } from '../base/dates.ts';
 import { capital, listed, quoted } from '../base/words.ts';
 import type { Defect } from '../facts/types.ts';
@@ -24,7 +23,7 @@ import { html, imageOf, type Markup } from './html.ts';
 import { keepOut } from './keep-out.ts';
 import { notesItem, noteWords, withNotes } from './notes.ts';
 import { overview } from './overview.ts';
-import { groupBySite, hasChapter, linkTo, list, pairs, table, worstRating, yearsLink } from './parts.ts';
+import { byUrgency, groupBySite, hasChapter, linkTo, list, pairs, table, yearsLink } from './parts.ts';
 import { photoOf, photosApart } from './photographs.ts';
 import { duties, plainInvestigation, plainWork } from './plain-words.ts';
 import { planOf } from './plan.ts';
@@ -53,6 +52,7 @@ export function clientPart(data: ReportData): Markup {
   return html`<section id="client" aria-labelledby="client-title">
     <h2 id="client-title">For the client</h2>
     ${overview(data, chapters)}
+    ${assignmentOf(data)}
     ${seasonPart(data)}
     ${groupBySite(data.trees).map(({ name, trees }) => planOf(name, trees))}
     ${chapters.map(entry => chapterOf(entry, data))}
@@ -86,22 +86,21 @@ export function clientPart(data: ReportData): Markup {
   </section>`;
 }
 
-/** The most urgent first; among equals the worst risk, where one that nobody rated is no low one. */
-function byUrgency(entries: readonly ReportTree[]): readonly ReportTree[] {
-  const order = (entry: ReportTree) => [
-    URGENCIES.indexOf(entry.urgency),
-    -(worstRating(entry) < 0 ? UNRATED : worstRating(entry)),
-    -STANDINGS.indexOf(gravest(entry.assessment.signs)),
-  ];
-  return entries.toSorted((a, b) => {
-    const [one, other] = [order(a), order(b)];
-    const at = one.findIndex((value, i) => value !== other[i]);
-    return at < 0 ? 0 : one[at]! - other[at]!;
+/** Who was asked what, as each site states it; nothing where none does. */
+function assignmentOf({ trees }: ReportData): Markup | false {
+  const stated = groupBySite(trees).flatMap(({ site, name }) => {
+    const items = [
+      ...(site?.client ? [['Client', site.client.value] as const] : []),
+      ...(site?.firm ? [['Prepared by', site.firm.value] as const] : []),
+      ...(site?.assignment ? [['Assignment', site.assignment.value] as const] : []),
+      ...(site?.scope ? [['Scope', site.scope.value] as const] : []),
+      ...(site?.procedure ? [['Procedure', site.procedure.value] as const] : []),
+      ...(site?.limitations ?? []).map(({ value }) => ['Limitation', value] as const),
+    ];
+    return items.length > 1 ? [html`<div><h4>${name}</h4>${pairs(items)}</div>`] : [];
   });
+  return stated.length > 0 && html`<section><h3>Assignment</h3>${stated}</section>`;
 }
-
-/** Between low and moderate. */
-const UNRATED = 0.5;
 
 function chapterOf(entry: ReportTree, data: ReportData): Markup {
   const { tree, elevation, sections } = entry;
@@ -258,11 +257,16 @@ function advice({ tree, assessment: { signs }, settings }: ReportTree, data: Rep
   const work = openPrescriptionsOfAnyKind(tree).map(prescription => {
     const { priority, because, by, between } = prescription;
     const alternatives = alternativesTo(tree, prescription);
-    return html`<li><strong>${plainWork(prescription)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
+    return html`<li><strong>${plainWork(prescription, tree)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
       ${pairs([
         ...prescriptionItems(prescription).filter(([name]) => !SAID_IN_PLAIN_WORDS.test(name)),
         ...(alternatives.length > 0
-          ? [['Instead of', `${listed(alternatives.map(plainWork))}; one of them is done`] as const]
+          ? [
+              [
+                'Instead of',
+                `${listed(alternatives.map(one => plainWork(one, tree)))}; one of them is done`,
+              ] as const,
+            ]
           : []),
         ['When', between ? longDays(between, settings.region) : 'no dates set'],
         ...(priority ? [['Priority', priority.value] as const] : []),
@@ -272,7 +276,7 @@ function advice({ tree, assessment: { signs }, settings }: ReportTree, data: Rep
   });
   const looks = openFollowUps(tree).map(look => {
     const { due, of } = look;
-    const what = of.length > 0 ? ` of ${of.map(({ value }) => value).join(', ')}` : '';
+    const what = of.length > 0 ? ` (${of.map(({ value }) => value).join(', ')})` : '';
     const when = due ? `, by ${longDate(due.value, settings.region)}` : ', no date set';
     return html`<li><strong>${plainInvestigation(look)}</strong>${what}${when}.${withNotes(look)}</li>`;
   });

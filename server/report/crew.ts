@@ -15,13 +15,16 @@ import { formatDate } from '../base/dates.ts';
 import { capital, counted, listed, quoted } from '../base/words.ts';
 import type { Prescription } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
+import { ruleNamed } from '../rules/registry.ts';
+import { longDate, longDays } from '../show/long-date.ts';
 import { elementText, riggingWords } from '../show/weigh-felling.ts';
 import { quantityText } from '../show/words.ts';
 import { checklistOf } from './checklist.ts';
 import type { ReportData, ReportTree, WorkOrder } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 import { type Noted, notesItem, noteWords, withNotes } from './notes.ts';
-import { byGravity, list, pairs } from './parts.ts';
+import { asOf, byGravity, byUrgency, list, pairs } from './parts.ts';
+import { plainWork } from './plain-words.ts';
 import {
   personWords,
   positionWords,
@@ -34,15 +37,20 @@ import {
 } from './words.ts';
 
 export function crewPart(data: ReportData): Markup {
-  const orders = data.trees.flatMap((entry): WorkOrder[] =>
+  const orders = byUrgency(data.trees).flatMap((entry): WorkOrder[] =>
     openWork(entry.tree).map(prescription => ({ entry, prescription })),
   );
   return html`<section id="crew" aria-labelledby="crew-title">
     <h2 id="crew-title">For the crew</h2>
-    <p class="lead">${orders.length === 0 ? 'No work is open.' : `${counted(orders.length, 'work order')}, one for each open prescription, as of ${formatDate(data.on)}.`}</p>
+    <p class="lead">${orders.length === 0 ? 'No work is open.' : `${counted(orders.length, 'work order')}, one for each open prescription, as of ${asOf(data)}.`}</p>
     ${orders.map((order, index) => workOrder(order, index + 1, data))}
   </section>`;
 }
+
+/** Groups of rules whose errors bar the work itself, not only its plan. */
+const BARS: ReadonlySet<string | undefined> = new Set(['permits', 'wildlife', 'electricity', 'people']);
+
+const isBar = ({ level, rule }: Finding): boolean => level === 'error' && BARS.has(ruleNamed(rule)?.group);
 
 function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   const { entry, prescription } = order;
@@ -59,11 +67,11 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
     .map(jobName);
   const climbing = unsafeToClimb({ tree, site, settings: entry.settings }).filter(({ isSure }) => isSure);
   return html`<article class="order">
-    <h3>Work order ${number}: ${jobName(prescription)} on ${treeTitle(tree)}</h3>
+    <h3>Work order ${number}: ${plainWork(prescription, tree)} (${id}), ${treeTitle(tree)}</h3>
     ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
     ${others.length > 0 && html`<p class="intro"><strong>Alternative to ${listed(others)}: only one of them is done. Ask which the client has chosen before going.</strong></p>`}
-    ${climbing.length > 0 && html`<div class="stop"><p><strong class="error">Nobody climbs, ties in to or rigs from this tree: ${listed(climbing.map(({ reason }) => reason))}.</strong></p></div>`}
-    ${own.length > 0 && html`<div class="stop"><h4>Read before going</h4>${raised('To be settled before the work', own, 'error')}${raised('To be looked into', own, 'warning')}${raised('To be known', own, 'note')}</div>`}
+    ${climbing.length > 0 && html`<div class="stop"><p><strong class="error">Do not climb, tie in to or rig from this tree: ${listed(climbing.map(({ reason }) => reason))}.</strong></p></div>`}
+    ${own.length > 0 && html`<div class="stop"><h4>Job briefing</h4>${raised('To be settled before the work', own, 'error')}${raised('To be looked into', own, 'warning')}${raised('To be known', own, 'note')}</div>`}
     <div class="halves">
       <div><h4>The tree</h4>${pairs([
         ['Species', html`<i>${speciesOf(tree)}</i>`],
@@ -72,6 +80,8 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
         ...notesItem(tree),
         ...(site ? [['Site', site.name.value] as const, ...notesItem(site, 'Of the site')] : []),
         ...(site?.client ? [['Client', site.client.value] as const] : []),
+        ['Nearest hospital', site?.hospital?.value ?? 'not on record: find it before going'],
+        ['Muster point', site?.muster?.value ?? 'not on record: agree on it before the work'],
       ])}</div>
       <div><h4>The work</h4>${pairs([
         ...prescriptionItems(prescription),
@@ -80,7 +90,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
         ...(prescription.by ? [['Prescribed by', personWords(prescription.by.value, data)] as const] : []),
         ...notesItem(prescription),
       ])}</div>
-      <div><h4>When</h4>${when(order, data)}</div>
+      <div><h4>When</h4>${when(order, own.some(isBar), data)}</div>
       <div><h4>What comes down, and on whom</h4>${pairs([
         ['Heaviest piece', pieceWords(prescription)],
         ['What the gear carries', gearWords(prescription, data)],
@@ -95,6 +105,10 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
       (text, item) =>
         html`<li><input type="checkbox" id=${`check-${number}-${item}`} /><label for=${`check-${number}-${item}`}>${text}</label></li>`,
     )}</ul>
+    <div class="signed">${['Crew leader', 'Started', 'Finished'].map(
+      who =>
+        html`<div class="line"><span>${who}</span><span>Signature</span><span>Date and time</span></div>`,
+    )}</div>
     <p class="quiet">${cautionOf(order)}</p>
   </article>`;
 }
@@ -107,7 +121,8 @@ function raised(intro: string, findings: readonly Finding[], level: Finding['lev
   );
 }
 
-function when({ entry, prescription }: WorkOrder, { on, person, crew }: ReportData): Markup {
+/** @param barred whether something has to be settled before any day counts */
+function when({ entry, prescription }: WorkOrder, barred: boolean, { on, person, crew }: ReportData): Markup {
   const { tree, site, settings, nestTreesNear } = entry;
   const { window, open, because } = workDays(
     { tree, site, settings, today: on, person, crew, nestTreesNear },
@@ -123,8 +138,20 @@ function when({ entry, prescription }: WorkOrder, { on, person, crew }: ReportDa
     ['Window', stated ? `${stated}${window ? '' : ' (past)'}` : 'no days are set'],
     ...(window
       ? ([
-          ['Lawful days', `${open.map(showDays).join(', ') || 'none'}, as far as the record tells`],
-          ['Last of them', html`<strong>${last ? formatDate(last.to) : 'none'}</strong>`],
+          [
+            'Days clear of closed seasons',
+            barred
+              ? html`<strong>none until what is listed above is settled</strong>`
+              : `${open.map(span => longDays(span, settings.region)).join(', ') || 'none'}, as far as the record shows`,
+          ],
+          ...(barred
+            ? []
+            : ([
+                [
+                  'Last of them',
+                  html`<strong>${last ? longDate(last.to, settings.region) : 'none'}</strong>`,
+                ],
+              ] as const)),
         ] as const)
       : [['Before days are set', `${capital(asks.join('; '))}.`] as const]),
     ...(because.length > 0 ? [['Why not the others', because.join(' ')] as const] : []),

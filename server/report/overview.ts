@@ -9,7 +9,7 @@ import { longDate, longDays } from '../show/long-date.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { html, type Markup } from './html.ts';
 import { keepOut } from './keep-out.ts';
-import { linkTo, table, worstRating } from './parts.ts';
+import { asOf, linkTo, table, worstRating } from './parts.ts';
 import { plainInvestigation, plainSign, plainWork } from './plain-words.ts';
 import { personWords, treeTitle } from './words.ts';
 
@@ -60,7 +60,6 @@ const link = (entry: ReportTree, data: ReportData): Markup =>
 
 function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
   const { trees, on } = data;
-  const day = trees[0] ? longDate(on, trees[0].settings.region) : '';
   const inspections = trees.flatMap(({ tree }) => tree.inspections.filter(({ date }) => date.value <= on));
   const people = [...new Set(inspections.flatMap(({ by }) => (by ? [personWords(by.value, data)] : [])))];
   const who = people.length > 0 ? `, inspected by ${listed(people)}` : '';
@@ -68,7 +67,7 @@ function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
     chapters.length === 0
       ? 'None needs a decision.'
       : `${counted(chapters.length, 'tree needs', 'trees need')} a decision, work or another inspection.`;
-  return `${counted(trees.length, 'tree')} as of ${day}${who}. ${asks}`;
+  return `${counted(trees.length, 'tree')} as of ${asOf(data)}${who}. ${asks}`;
 }
 
 function sawOf({ tree, assessment: { signs } }: ReportTree): string {
@@ -78,9 +77,10 @@ function sawOf({ tree, assessment: { signs } }: ReportTree): string {
 }
 
 const adviceOf = ({ tree }: ReportTree): string =>
-  [...openPrescriptionsOfAnyKind(tree).map(plainWork), ...openFollowUps(tree).map(plainInvestigation)].join(
-    '; ',
-  ) || 'Nothing is prescribed yet: a qualified person has to decide';
+  [
+    ...openPrescriptionsOfAnyKind(tree).map(one => plainWork(one, tree)),
+    ...openFollowUps(tree).map(plainInvestigation),
+  ].join('; ') || 'Nothing is prescribed yet: a qualified person has to decide';
 
 function whenOf(entry: ReportTree, on: number): string {
   const { tree, settings } = entry;

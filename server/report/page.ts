@@ -1,13 +1,13 @@
 /** The complete report: one file without external resources. */
 
-import { formatDate } from '../base/dates.ts';
+import { sanitizeForPage } from '../show/sanitize.ts';
 import { NOT_CHECKED } from '../show/summary.ts';
 import { clientPart } from './client.ts';
 import { crewPart } from './crew.ts';
 import type { Reader, ReportData } from './data.ts';
 import { constant, html, type Markup, render } from './html.ts';
 import { officePart } from './office.ts';
-import { groupBySite } from './parts.ts';
+import { asOf, groupBySite } from './parts.ts';
 import { SCRIPT } from './script.ts';
 import { STYLE } from './style.ts';
 import { hasYears, YEARS, yearsPart } from './years.ts';
@@ -26,13 +26,16 @@ async function hashOf(content: string): Promise<string> {
   return `'sha256-${btoa(String.fromCharCode(...new Uint8Array(digest)))}'`;
 }
 
+/** A string of CSS; every character that could end it is escaped. */
+const cssText = (text: string): string =>
+  `"${text.replaceAll(/[^ ,.\p{L}\p{N}]/gu, mark => `\\${mark.codePointAt(0)!.toString(16)} `)}"`;
+
 /** The complete HTML page. */
 export async function showReport(data: ReportData): Promise<string> {
-  const [style, script] = await Promise.all([hashOf(STYLE), hashOf(SCRIPT)]);
-  const policy = `default-src 'none'; style-src ${style}; script-src ${script}; img-src data:; base-uri 'none'; form-action 'none'`;
   const places = groupBySite(data.trees);
   const names = places.map(({ name }) => name).join(', ');
-  const day = formatDate(data.on);
+  const day = asOf(data);
+  const style = `${STYLE}:root{--running:${cssText(sanitizeForPage(`${names === '' ? 'Trees' : names}, ${day}`))}}`;
   const parts = data.readers.map(reader => ({ id: reader as string, ...PARTS[reader] }));
   // Behind the chapters of the client, or before what the office has.
   if (hasYears(data) && data.readers.some(reader => reader !== 'crew'))
@@ -41,6 +44,8 @@ export async function showReport(data: ReportData): Promise<string> {
       title: 'Over the years',
       show: yearsPart,
     });
+  const [styleHash, scriptHash] = await Promise.all([hashOf(style), hashOf(SCRIPT)]);
+  const policy = `default-src 'none'; style-src ${styleHash}; script-src ${scriptHash}; img-src data:; base-uri 'none'; form-action 'none'`;
   const clients = [...new Set(places.flatMap(({ site }) => site?.client?.value ?? []))];
   const page = html`<html lang="en">
     <head>
@@ -49,7 +54,7 @@ export async function showReport(data: ReportData): Promise<string> {
       <meta name="viewport" content="width=device-width, initial-scale=1" />
       <meta name="referrer" content="no-referrer" />
       <title>${`${names === '' ? 'Trees' : `${names}: trees`} as of ${day}`}</title>
-      ${constant('style', STYLE)}
+      ${constant('style', style)}
     </head>
     <body>
       <a class="skip" href="#content">To the content</a>

@@ -3,12 +3,15 @@
 import { openDefects, openFollowUps } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn } from '../assess/risks.ts';
+import { gravest, STANDINGS } from '../assess/standing.ts';
+import { URGENCIES } from '../assess/urgency.ts';
 import { formatDate } from '../base/dates.ts';
 import { grouped } from '../base/grouped.ts';
 import { memo } from '../base/memo.ts';
 import type { Site } from '../facts/types.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
+import { longDate } from '../show/long-date.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 
@@ -56,6 +59,23 @@ export const worstRating = ({ tree }: ReportTree): number =>
     return rating ? Math.max(worst, RISK_RATINGS.indexOf(rating)) : worst;
   }, -1);
 
+/** The most urgent first; among equals the worst risk, where one that nobody rated is no low one. */
+export function byUrgency(entries: readonly ReportTree[]): readonly ReportTree[] {
+  const order = (entry: ReportTree) => [
+    URGENCIES.indexOf(entry.urgency),
+    -(worstRating(entry) < 0 ? UNRATED : worstRating(entry)),
+    -STANDINGS.indexOf(gravest(entry.assessment.signs)),
+  ];
+  return entries.toSorted((a, b) => {
+    const [one, other] = [order(a), order(b)];
+    const at = one.findIndex((value, i) => value !== other[i]);
+    return at < 0 ? 0 : one[at]! - other[at]!;
+  });
+}
+
+/** Between low and moderate. */
+const UNRATED = 0.5;
+
 /** Whether a tree gets a chapter; the others are only listed. */
 export const hasChapter = ({ tree, findings, assessment }: ReportTree): boolean =>
   openDefects(tree).length > 0 ||
@@ -64,6 +84,10 @@ export const hasChapter = ({ tree, findings, assessment }: ReportTree): boolean 
   openFollowUps(tree).length > 0 ||
   currentRisks(tree).length > 0 ||
   findings.some(({ level }) => level === 'error');
+
+/** The day of the report, in the form of the place. */
+export const asOf = ({ trees: [first], on }: ReportData): string =>
+  first ? longDate(on, first.settings.region) : formatDate(on);
 
 /** A date that does not wrap. */
 export const dayOf = (day: number): Markup =>

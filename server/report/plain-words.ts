@@ -41,9 +41,9 @@ const INVESTIGATION: Readonly<Record<FollowUp['kind']['value'], string>> = {
 };
 
 /** `Reduce the crown, height 52 ft to 44 ft, 18 % of the foliage`. */
-export function plainWork(prescription: Prescription): string {
+export function plainWork(prescription: Prescription, tree: Tree): string {
   const { kind, remove, height, spread, base, dose, shortened } = prescription;
-  const parts = listed(remove.map(({ value }) => value));
+  const parts = listed(remove.map(({ value }) => partName(value, tree)));
   const isPart = remove.length > 0 && !fellsTree(prescription);
   const change = (name: string, value: Prescription['height']) =>
     value ? [`${name} from ${quantityText(value.from)} to ${quantityText(value.to)}`] : [];
@@ -61,11 +61,21 @@ export function plainWork(prescription: Prescription): string {
   );
 }
 
+/** `the stem South`. */
+function partName(name: string, { parts }: Tree): string {
+  const part = parts.find(one => one.name.value === name);
+  return part ? `the ${part.kind} ${name}` : name;
+}
+
 export const plainInvestigation = ({ kind }: FollowUp): string => capital(INVESTIGATION[kind.value]);
 
 /** What a sign looks like: `Cavity on trunk at 1.6 m, facing S, increasing`. */
 export function plainSign({ defect, name, why, increasing, members }: Sign): string {
-  if (!defect) return members.length > 0 ? capital(name) : `${capital(name)}: ${why}`;
+  if (!defect) {
+    const short = capital(name.replace(/^the /, ''));
+    // Without its sources.
+    return members.length > 0 ? short : `${short}: ${why.replaceAll(/ \([^()]*\)/g, '')}`;
+  }
   const { kind, part, height, facing } = defect;
   return capital(
     [

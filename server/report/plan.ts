@@ -2,7 +2,7 @@
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import { crownRadius } from '../assess/fall-zone.ts';
-import { openWork } from '../assess/prescriptions.ts';
+import type { Urgency } from '../assess/urgency.ts';
 import { EARTH_RADIUS } from '../base/distance.ts';
 import { middle } from '../base/interval.ts';
 import { inUnit, unitOf } from '../base/quantity.ts';
@@ -10,6 +10,7 @@ import { counted } from '../base/words.ts';
 import { label, n, picture } from '../show/drawing/svg.ts';
 import type { ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
+import { hasChapter } from './parts.ts';
 
 const WIDTH = 640;
 const MARGIN = 28;
@@ -24,7 +25,8 @@ interface PlanTree {
   readonly east: number;
   readonly north: number;
   readonly radius: number;
-  readonly work: boolean;
+  /** Undefined where it needs nothing. */
+  readonly urgency: Urgency | undefined;
   readonly felled: boolean;
 }
 
@@ -34,7 +36,8 @@ function planTrees(trees: readonly ReportTree[]): readonly PlanTree[] {
   // A site is small enough to be treated as flat.
   const degree = (EARTH_RADIUS * Math.PI) / 180;
   const narrowing = Math.cos((first.latitude * Math.PI) / 180);
-  return trees.flatMap(({ tree, settings }): PlanTree[] => {
+  return trees.flatMap((entry): PlanTree[] => {
+    const { tree, settings, urgency } = entry;
     if (!tree.position) return [];
     const radius = tree.crownSpread ? middle(crownRadius(tree, settings)) : 0;
     return [
@@ -43,7 +46,7 @@ function planTrees(trees: readonly ReportTree[]): readonly PlanTree[] {
         east: (tree.position.longitude - first.longitude) * degree * narrowing,
         north: (tree.position.latitude - first.latitude) * degree,
         radius: Number.isFinite(radius) ? radius : 0,
-        work: openWork(tree).length > 0,
+        urgency: hasChapter(entry) ? urgency : undefined,
         felled: tree.felled !== undefined,
       },
     ];
@@ -57,7 +60,7 @@ export function planOf(name: string, trees: readonly ReportTree[]): Markup | fal
   const { svg, hiddenLabels } = drawPlan(name, spots, isImperial(trees));
   const without = trees.length - spots.length;
   const notes = [
-    'Filled circles: crowns with open work, to scale; broken circles: other crowns; crosses: felled.',
+    'Circles: crowns to scale. Marks: by when a tree needs something.',
     ...(hiddenLabels > 0
       ? [`${counted(hiddenLabels, 'tag is', 'tags are')} left out where trees stand close.`]
       : []),
@@ -106,27 +109,93 @@ function drawPlan(name: string, spots: readonly PlanTree[], imperial: boolean) {
     y: (height - MARGIN) / 2 - (spot.north - (along.least + along.most) / 2) * scale,
     r: Math.max(4, spot.radius * scale),
   }));
-  const crowns = placed.map(({ x, y, r, work, felled }) =>
+  // Marks above all crowns.
+  const crowns = placed.flatMap(({ x, y, r, felled, urgency }) =>
     felled
-      ? `<path class="ink" stroke-width="1.5" d="M${n(x - 4)} ${n(y - 4)}L${n(x + 4)} ${n(y + 4)}M${n(x - 4)} ${n(y + 4)}L${n(x + 4)} ${n(y - 4)}"/>`
-      : `<circle class="${work ? 'leaf' : 'after'}" ${work ? 'fill-opacity="0.7" stroke-width="1.5"' : 'stroke-width="1" stroke-dasharray="3 3"'} cx="${n(x)}" cy="${n(y)}" r="${n(r)}"/><circle class="solid" cx="${n(x)}" cy="${n(y)}" r="1.8"/>`,
+      ? []
+      : [
+          `<circle class="${urgency ? 'leaf' : 'after'}" ${urgency ? 'fill-opacity="0.45" stroke-width="1"' : 'stroke-width="1" stroke-dasharray="3 3"'} cx="${n(x)}" cy="${n(y)}" r="${n(r)}"/>`,
+        ],
+  );
+  const marks = placed.map(({ x, y, felled, urgency }) =>
+    markOf(felled ? 'felled' : (urgency ?? 'nothing'), x, y),
   );
   const { texts, hidden } = labels(placed);
-  const parts = [...crowns, ...texts, northArrow(), scaleBar(scale, height, imperial)];
+  const parts = [
+    ...crowns,
+    ...marks,
+    ...texts,
+    northArrow(),
+    scaleBar(scale, height, imperial),
+    ...legend(placed, height),
+  ];
   const title = `Plan of ${name}`;
   const svg = picture({ width: WIDTH, height: Math.ceil(height), title, description: title }, parts);
   return { svg, hiddenLabels: hidden };
 }
 
+type Marked = Urgency | 'nothing' | 'felled';
+
+/** By shape and color: either alone tells them apart. */
+function markOf(what: Marked, x: number, y: number): string {
+  const path = (d: string, look: string) => `<path ${look} d="${d}"/>`;
+  switch (what) {
+    case 'now':
+      return path(
+        `M${n(x)} ${n(y - 6)}L${n(x + 6)} ${n(y + 5)}H${n(x - 6)}Z`,
+        'class="mark marktext" stroke-width="1.5"',
+      );
+    case 'this season':
+      return path(
+        `M${n(x)} ${n(y - 5.5)}L${n(x + 5.5)} ${n(y)}L${n(x)} ${n(y + 5.5)}L${n(x - 5.5)} ${n(y)}Z`,
+        'class="ring wood" stroke-width="1.5"',
+      );
+    case 'watch':
+      return `<circle class="void" stroke-width="1.5" cx="${n(x)}" cy="${n(y)}" r="4"/>`;
+    case 'felled':
+      return path(
+        `M${n(x - 4)} ${n(y - 4)}L${n(x + 4)} ${n(y + 4)}M${n(x - 4)} ${n(y + 4)}L${n(x + 4)} ${n(y - 4)}`,
+        'class="ink" stroke-width="1.5"',
+      );
+    default:
+      return `<circle class="solid" cx="${n(x)}" cy="${n(y)}" r="1.8"/>`;
+  }
+}
+
+const LEGEND: Readonly<Record<Marked, string>> = {
+  now: 'now',
+  'this season': 'this season',
+  watch: 'watch',
+  nothing: 'nothing needed',
+  felled: 'felled',
+};
+
+/** Only what the plan shows, from the right end of its last line. */
+function legend(
+  placed: readonly { readonly felled: boolean; readonly urgency: Urgency | undefined }[],
+  height: number,
+): readonly string[] {
+  const shown = new Set<Marked>(
+    placed.map(({ felled, urgency }) => (felled ? 'felled' : (urgency ?? 'nothing'))),
+  );
+  const words = Object.entries(LEGEND).filter(([what]) => shown.has(what as Marked)) as [Marked, string][];
+  let x = WIDTH - 12 - words.reduce((sum, [, text]) => sum + 26 + text.length * LETTER, 0);
+  return words.flatMap(([what, text]) => {
+    const parts = [markOf(what, x + 8, height - 16), label(x + 18, height - 12, text, { size: 11 })];
+    x += 26 + text.length * LETTER;
+    return parts;
+  });
+}
+
 /** Each tag right, left, above or below its stem; left out if all four places overlap another label. */
 function labels(placed: readonly { readonly tag: string; readonly x: number; readonly y: number }[]) {
-  const taken: LabelBox[] = placed.map(({ x, y }) => ({ x: x - 3, y: y + 4, width: 6 }));
+  const taken: LabelBox[] = placed.map(({ x, y }) => ({ x: x - 6, y: y + 4, width: 12 }));
   const texts: string[] = [];
   for (const { tag, x, y } of placed) {
     const width = tag.length * LETTER;
     const places: readonly LabelBox[] = [
-      { x: x + 5, y: y + 4, width },
-      { x: x - 5 - width, y: y + 4, width },
+      { x: x + 8, y: y + 4, width },
+      { x: x - 8 - width, y: y + 4, width },
       { x: x - width / 2, y: y - 9, width },
       { x: x - width / 2, y: y + 17, width },
     ];

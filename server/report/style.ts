@@ -36,7 +36,8 @@ dt{color:var(--soft);font-size:.92rem}dd{margin:0}
 .advice dl{font-size:.95rem}
 .halves{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,22rem),1fr));gap:0 2rem}
 .caution,.stop{background:var(--band);border-left:4px solid var(--line);padding:.6rem .9rem;margin:1rem 0}.stop{border-color:var(--warn)}
-.caution h3,.caution h4,.stop h4{margin-top:.1rem}
+.caution h3,.caution h4,.stop h3,.stop h4{margin-top:.1rem}
+.signed .line{display:grid;grid-template-columns:2fr 2fr 1fr;gap:1rem;margin-top:2.2rem;color:var(--soft);font-size:.9rem}.signed .line span{border-top:1px solid var(--ink);padding-top:.2rem}
 strong{font-weight:650}.stop .error,.stop .warning{color:var(--warn)}
 .checks{list-style:none;padding:0}.checks li{display:flex;gap:.6rem;align-items:flex-start;padding:.2rem 0}
 .checks input{flex:none;width:1.2rem;height:1.2rem;margin:.15rem 0 0;accent-color:var(--link)}
@@ -53,11 +54,11 @@ thead button{font:inherit;color:inherit;background:none;border:0;padding:.25rem 
 .filter{display:flex;flex-wrap:wrap;gap:.5rem 1rem;align-items:baseline}
 .filter input{font:inherit;color:inherit;background:var(--band);border:1px solid var(--soft);border-radius:4px;padding:.3rem .5rem;max-width:100%}
 footer{margin-top:3rem;border-top:1px solid var(--line);color:var(--soft);font-size:.9rem}
-@page{size:A4;margin:14mm 15mm}@page wide{size:A4 landscape;margin:15mm}
+@page{size:A4;margin:16mm 15mm 18mm;@top-left{content:var(--running);font:8pt system-ui;color:#5f564a}@bottom-right{content:"Page " counter(page) " of " counter(pages);font:8pt system-ui;color:#5f564a}}@page wide{size:A4 landscape;margin:16mm 15mm 18mm}
 @media print{:root{color-scheme:light}html{font-size:9.5pt;background:none}body{max-width:none;padding:0}
 nav,.skip,.filter{display:none}a{color:inherit;text-decoration:none}
 h1,h2,h3,h4{break-after:avoid}h2{break-before:page;border-top:0;padding-top:0;margin-top:0}section:first-of-type>h2{break-before:auto;margin-top:1rem}
-figure,.pictures,tr,li,.caution,dl div{break-inside:avoid}.size{break-after:avoid}.pictures,tbody tr:first-child{break-before:avoid}.order{break-before:page;border-top:0;margin-top:0;font-size:8.6pt;line-height:1.35}.order dl div{padding:.1rem 0}.order h4{margin-top:.7rem}.order .stop{padding:.35rem .8rem;margin:.5rem 0}.order .stop p,.order li{margin:.1rem 0}.order ul{margin:.15rem 0 .3rem}.order .checks li{padding:.1rem 0}.order h3,.halves>:first-child h4{margin-top:0}
+figure,.pictures,tr,li,.caution,dl div{break-inside:avoid}.size{break-after:avoid}.pictures,tbody tr:first-child{break-before:avoid}.order{break-before:page;border-top:0;margin-top:0;font-size:8.6pt;line-height:1.35}.order dl div{padding:.1rem 0}.order h4{margin-top:.7rem}.order .stop{padding:.35rem .8rem;margin:.5rem 0}.order .stop p,.order li{margin:.1rem 0}.order ul{margin:.15rem 0 .3rem}.order .signed .line{margin-top:1rem;font-size:7.5pt}.signed{break-inside:avoid}.order .checks li{padding:.1rem 0}.order h3,.halves>:first-child h4{margin-top:0}
 .years{break-before:page;border-top:0;margin-top:0}.years:first-of-type{break-before:auto}.beside{grid-template-columns:repeat(auto-fit,minmax(55mm,1fr))}.beside img{max-height:80mm;object-fit:contain}.series>h4{break-after:avoid}.beside figure{break-inside:avoid}.order:first-of-type{break-before:auto}
 #office,main:has(#office)+footer{page:wide}.intro{break-after:avoid}.checks{columns:2;column-gap:2rem}.scroll{overflow:visible}table{font-size:8.6pt}.sortable{font-size:7.6pt}.sortable th,.sortable td{font-size:inherit}th,td,.sortable th,.sortable td{min-width:0;padding-right:.45rem}thead{display:table-header-group}thead button{display:contents}
 .pictures img{flex-basis:31%;max-width:31%}.pictures:has(>:only-child){width:32%}.pictures:has(>:only-child) img{flex-basis:100%;max-width:100%}.plan img{max-height:125mm;width:auto;min-width:0;max-width:100%}.photo img{max-height:70mm}.halves{display:block;columns:2;column-gap:2rem}.halves,.order .checks{break-inside:avoid}

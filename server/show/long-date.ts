@@ -17,6 +17,9 @@ const formatIn = memo(
 export const longDate = (day: number, region: RegionPack): string =>
   formatIn(region).format(day * MILLISECONDS_PER_DAY);
 
-/** `June 2 – 12, 2026`, `2–12 June 2026`. */
+/** `June 2–12, 2026`, `2–12 June 2026`. */
 export const longDays = ({ from, to }: DaySpan, region: RegionPack): string =>
-  formatIn(region).formatRange(from * MILLISECONDS_PER_DAY, to * MILLISECONDS_PER_DAY);
+  formatIn(region)
+    .formatRange(from * MILLISECONDS_PER_DAY, to * MILLISECONDS_PER_DAY)
+    // Versions of the language data differ in the spaces around it.
+    .replace(/\s*–\s*/, '–');
