@@ -16,6 +16,7 @@ import { median, otherNode } from './measure.ts';
 import { mechanicsReport } from './mechanics.ts';
 import { measureNests } from './nests.ts';
 import { pacing } from './pacing.ts';
+import { measurePage, paging } from './paging.ts';
 import { picturing } from './picturing.ts';
 import { measureReading, type ReadingTime } from './reading.ts';
 import { CHECK, measureScale, measureVisits, waysWith } from './scale.ts';
@@ -157,7 +158,10 @@ const MOST_VISITS = 2.5;
 /** Of the CPU of a check, what it takes to look up the nests near every tree. */
 const MOST_FOR_NESTS = 0.1;
 
-function ratios(): void {
+/** Of the time to the first finding on the page over that to its editor component alone, at a first visit. */
+const MOST_FOR_FINDING = 12;
+
+async function ratios(): Promise<void> {
   const found = measureReading(TREES, 9);
   const { one, three } = measureVisits(TREES, 5);
   const visits = three / one;
@@ -175,6 +179,14 @@ function ratios(): void {
     process.stdout.write(`${what.padEnd(32)} ${value.toFixed(2).padStart(6)}  at most ${most}\n`);
     if (value > most) process.exitCode = 1;
   }
+  const page = await measurePage(5);
+  if (!page) return;
+  const finding = page.finding / page.editor;
+  process.stdout.write(
+    `${'first finding over editor alone'.padEnd(32)} ${finding.toFixed(2).padStart(6)}  at most ${MOST_FOR_FINDING}
+`,
+  );
+  if (finding > MOST_FOR_FINDING) process.exitCode = 1;
 }
 
 async function everything(): Promise<void> {
@@ -188,6 +200,7 @@ async function everything(): Promise<void> {
   editing();
   await typing();
   await pacing();
+  await paging(TREES);
 }
 
 /** What a run prints, with the machine that it ran on. */
@@ -210,6 +223,6 @@ Written by \`npm run bench -- --write\` on ${new Date().toISOString().slice(0, 1
   writeFileSync(new URL('../bench/RESULTS.md', import.meta.url), `${head}${said.join('')}\`\`\`\n`);
 }
 
-if (asked.ratios) ratios();
+if (asked.ratios) await ratios();
 else if (asked.write) await written();
 else await everything();

@@ -15,12 +15,12 @@ const { getLanguageService, TextDocument } = createRequire(import.meta.url)(
 
 const KEYSTROKES = 60;
 
-interface Timing {
+export interface Timing {
   readonly median: number;
   readonly p95: number;
 }
 
-function timing(values: readonly number[]): Timing {
+export function timing(values: readonly number[]): Timing {
   const sorted = [...values].sort((a, b) => a - b);
   return { median: sorted[sorted.length >> 1]!, p95: sorted[Math.floor(sorted.length * 0.95)]! };
 }
@@ -73,7 +73,10 @@ const show = (name: string, open: number, keys: Timing, hovers: Timing | undefin
     hovers ? `   hover ${hovers.median.toFixed(1)} (p95 ${hovers.p95.toFixed(1)}) ms` : ''
   }\n`;
 
-async function soundwood(count: number): Promise<void> {
+/** What a key costs in the server, by one that types into a file with so many trees. */
+export const keysOfServer = async (count: number): Promise<Timing> => (await typed(count)).keys;
+
+async function typed(count: number) {
   const folder = mkdtempSync(join(tmpdir(), 'soundwood-bench-'));
   const text = printTrees(generateTrees(count));
   const file = join(folder, 'trees.wood');
@@ -81,9 +84,14 @@ async function soundwood(count: number): Promise<void> {
   const line = text.split('\n').findIndex((one, i) => i > 200 && one.startsWith('  dbh'));
   const program = join(dirname(fileURLToPath(import.meta.url)), 'soundwood.js');
   const server = await start([program, 'serve', '--stdio'], folder, { options: { today: '2026-06-01' } });
-  const { open, keys, hovers } = await type(server, 'soundwood', pathToFileURL(file).href, text, line, 14);
+  const found = await type(server, 'soundwood', pathToFileURL(file).href, text, line, 14);
   await end(server);
   rmSync(folder, { recursive: true });
+  return found;
+}
+
+async function soundwood(count: number): Promise<void> {
+  const { open, keys, hovers } = await typed(count);
   process.stdout.write(show(`soundwood, ${count} trees`, open, keys, hovers));
 }
 
