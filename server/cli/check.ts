@@ -65,7 +65,7 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
     if (since === undefined) return;
     const { newSince } = await import('./since.ts');
     const findings = all.map(({ finding }) => finding);
-    const news = await newSince(since, paths, workspace, findings, today, io);
+    const news = await newSince(since, paths, inventory, findings, today, io);
     formatter.add(all.filter(({ finding }) => news.has(finding)));
   });
   if (showsText(options)) showUnbounded(inventory, io);

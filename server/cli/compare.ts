@@ -5,7 +5,7 @@ import { resolve } from 'node:path';
 import { UserError } from '../base/user-error.ts';
 import { compareStates } from '../compare/compare.ts';
 import { liesIn } from '../facts/paths.ts';
-import { buildWorkspace, readFile, type Workspace } from '../facts/workspace.ts';
+import { buildWorkspace, type FileSnapshot, readFile, type Workspace } from '../facts/workspace.ts';
 import { filesAt, forkPoint, openRepository, type Repository } from '../host/git.ts';
 import { readText } from '../host/read-text.ts';
 import type { Level } from '../rules/rule.ts';
@@ -67,10 +67,8 @@ export async function compare(
     );
   const asked = range && after !== undefined ? await within([after, ...paths], io) : undefined;
   const [from, to] = range ?? [before, after];
-  const [old, now] = [
-    await stateOf(from, io),
-    to === undefined ? await workingTree(io) : await stateOf(to, io),
-  ];
+  const now = to === undefined ? await workingTree(io) : await stateOf(to, io);
+  const old = await stateOf(from, io, now.workspace);
   const comparison = compareStates(old.workspace, now.workspace, today, asked);
   const title = `${old.name} → ${now.name}`;
   const report = {
@@ -92,11 +90,14 @@ const isFolder = async (name: string, io: Io): Promise<boolean> =>
     () => false,
   ));
 
-/** The name of an existing folder means that folder; any other names a commit. */
-const stateOf = async (name: string, io: Io): Promise<State> =>
+/**
+ * The name of an existing folder means that folder; any other names a commit.
+ * @param other the state that it is compared with: what both have in common is read and judged once
+ */
+const stateOf = async (name: string, io: Io, other?: Workspace): Promise<State> =>
   (await isFolder(name, io))
-    ? folderState(name, resolve(io.cwd, name), io)
-    : commitState(name, await repositoryFor(name, io));
+    ? folderState(name, resolve(io.cwd, name), io, other)
+    : commitState(name, await repositoryFor(name, io), other);
 
 /** As git has it: A..B, A.. up to the working tree, ..B from HEAD, and A...B from where the two parted. */
 async function rangeOf(name: string, io: Io): Promise<[string, string | undefined] | undefined> {
@@ -125,29 +126,32 @@ const repositoryFor = (name: string, io: Io): Promise<Repository> =>
   });
 
 /** A folder by itself: settings of folders above do not apply. */
-async function folderState(name: string, folder: string, io: Io): Promise<State> {
+async function folderState(name: string, folder: string, io: Io, other?: Workspace): Promise<State> {
   const found = await findFiles([folder], io.cwd);
   const problems = [...found.problems];
   const files = [];
   for (const path of found.paths) {
     const source = await readSource(path, io.cwd);
     if (isProblem(source)) problems.push(source);
-    else files.push(readFile(inWorkspace(folder, path), source.text));
+    else files.push(fileIn(inWorkspace(folder, path), source.text, other));
   }
-  return { name, workspace: await lookUpPhotos(buildWorkspace(files), files, folder), problems };
+  return { name, workspace: await lookUpPhotos(buildWorkspace(files, other), files, folder), problems };
 }
 
 const workingTree = async (io: Io): Promise<State> =>
   folderState('working tree', (await openRepository(io.cwd, io.cwd)).top, io);
 
-async function commitState(ref: string, repository: Repository): Promise<State> {
+const fileIn = (path: string, text: string, other: Workspace | undefined): FileSnapshot =>
+  readFile(path, text, other?.files.get(path));
+
+async function commitState(ref: string, repository: Repository, other?: Workspace): Promise<State> {
   const problems: Problem[] = [];
   const files = (await filesAt(repository, ref)).flatMap(({ path, bytes }) => {
     const read = readText(bytes);
-    if (!('problem' in read)) return [readFile(path, read.text)];
+    if (!('problem' in read)) return [fileIn(path, read.text, other)];
     problems.push({ file: `${ref}:${path}`, message: read.problem });
     return [];
   });
-  const workspace = await lookUpPhotos(buildWorkspace(files), files, repository.top);
+  const workspace = await lookUpPhotos(buildWorkspace(files, other), files, repository.top);
   return { name: ref, workspace, problems };
 }

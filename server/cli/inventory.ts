@@ -30,6 +30,8 @@ export interface Inventory {
   readonly root: string;
   /** A path of the workspace as shown to people, relative to the working folder. */
   readonly nameOf: (path: string) => string;
+  /** Whether all blocks stay in memory because another state is compared with them. */
+  readonly isKept: boolean;
   /** Files in folders above that apply, where no repository says how far up an inventory reaches; absolute. */
   readonly unbounded: readonly string[];
   /** SHA-256 of every file, also of those that only apply, by path in the workspace; empty where not wanted. */
@@ -125,6 +127,7 @@ export async function loadInventory(
     problems,
     root,
     nameOf,
+    isKept: keep ?? false,
     unbounded: applicable.unbounded,
     digests: new Map(indexed.flatMap(({ path, digest: own }) => (own === undefined ? [] : [[path, own]]))),
   };

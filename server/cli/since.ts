@@ -9,6 +9,7 @@ import { buildWorkspace, type FileSnapshot, readFile, type Workspace } from '../
 import { type CommittedFile, filesAt, openRepository } from '../host/git.ts';
 import { readText } from '../host/read-text.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
+import type { Inventory } from './inventory.ts';
 import type { Io } from './io.ts';
 import { lookUpPhotos } from './load.ts';
 
@@ -20,7 +21,7 @@ import { lookUpPhotos } from './load.ts';
 export async function newSince(
   ref: string,
   paths: readonly string[],
-  workspace: Workspace,
+  { workspace, root }: Pick<Inventory, 'workspace' | 'root'>,
   findings: readonly Finding[],
   today: number,
   io: Io,
@@ -35,10 +36,17 @@ export async function newSince(
     ...(part.files.length + part.around.length < committed.length ? [{ files: committed, around: [] }] : []),
   ];
   let news: ReadonlySet<Finding> = new Set(findings);
-  for (const { files, around } of states) {
-    const read = files.flatMap(snapshot);
-    const unseen = { ...buildWorkspace([...read, ...around.flatMap(snapshot)]), now: workspace.now };
-    const before = await lookUpPhotos(unseen, read, repository.top);
+  const inRepository = repository.pathOf(root);
+  for (const state of states) {
+    if (news.size === 0) break;
+    const named = inRepository === undefined ? undefined : localTo(inRepository, state);
+    const { files, around } = named ?? state;
+    // What did not change since is neither read nor judged again.
+    const previous = named && workspace;
+    const snapshots = (some: readonly CommittedFile[]) => some.flatMap(file => snapshot(file, previous));
+    const read = snapshots(files);
+    const unseen = { ...buildWorkspace([...read, ...snapshots(around)], previous), now: workspace.now };
+    const before = await lookUpPhotos(unseen, read, named ? root : repository.top);
     const known = byIdentity(
       before,
       read.flatMap(file => checkFile(before, file, today)),
@@ -62,6 +70,15 @@ interface Part {
   readonly around: readonly CommittedFile[];
 }
 
+/** With the paths of the workspace; undefined where a file lies outside of its folder. */
+function localTo(folder: string, { files, around }: Part): Part | undefined {
+  const start = folder === '' ? '' : `${folder}/`;
+  if (![...files, ...around].every(({ path }) => path.startsWith(start))) return undefined;
+  const local = (some: readonly CommittedFile[]) =>
+    some.map(file => ({ ...file, path: file.path.slice(start.length) }));
+  return { files: local(files), around: local(around) };
+}
+
 /** As in a working tree: the files of the given files and folders, and around them what their folders and those above hold. */
 function partOf(committed: readonly CommittedFile[], asked: readonly string[]): Part {
   const files = committed.filter(({ path }) => liesIn(path, asked));
@@ -71,7 +88,7 @@ function partOf(committed: readonly CommittedFile[], asked: readonly string[]): 
 }
 
 /** A file that is no text says nothing: all that is found in it today is new. */
-function snapshot({ path, bytes }: CommittedFile): readonly FileSnapshot[] {
+function snapshot({ path, bytes }: CommittedFile, previous: Workspace | undefined): readonly FileSnapshot[] {
   const read = readText(bytes);
-  return 'problem' in read ? [] : [readFile(path, read.text)];
+  return 'problem' in read ? [] : [readFile(path, read.text, previous?.files.get(path))];
 }

@@ -74,8 +74,8 @@ export function compareStates(
 ): Comparison {
   const pairing = pairTrees(before, after);
   const isAsked = ({ placed }: SiteTree) => asked(placed.path);
-  const earlier = byIdentity(before, checkWorkspace(before, today));
   const later = byFormerIdentity(after, checkWorkspace(after, today), pairing);
+  const earlier = byIdentity(before, checkWorkspace(before, today));
   const came = new Set([...notAmong(later, earlier)].filter(({ file }) => asked(file)));
   const went = new Set([...notAmong(earlier, later)].filter(({ file }) => asked(file)));
   const cameTo = byTree(after, came);

@@ -121,15 +121,17 @@ const isBothVersions = (rule: string, node: BlockNode): boolean =>
   node.block.lines.some(({ mistake }) => mistake?.code === 'merge-conflict');
 
 /**
- * All findings about a block that is looked at once, by place.
+ * All findings about a block, by place.
  * @param crossFile those of rules across files about the same block
+ * @param isSeenAgain whether another state of the inventory may have the same block
  */
 export function findingsAbout(
   placed: PlacedNode,
   environment: FileEnvironment,
   crossFile: readonly Finding[],
+  isSeenAgain = false,
 ): readonly Finding[] {
-  const own = lint(placed.node, environmentFor(placed.node, environment));
+  const own = (isSeenAgain ? lintBlock : lint)(placed.node, environmentFor(placed.node, environment));
   if (own.length + crossFile.length === 0) return NONE;
   const { path, start, firstLine } = placed;
   return merged(

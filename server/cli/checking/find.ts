@@ -18,7 +18,7 @@ import type { Inventory, InventoryFile } from '../inventory.ts';
  * @param wantsFixes whether the fixes of a finding are wanted
  */
 export async function* findingsIn(
-  { workspace, root }: Inventory,
+  { workspace, root, isKept }: Inventory,
   { path, blocks }: InventoryFile,
   today: number,
   wantsFixes: (finding: Finding) => boolean = () => false,
@@ -35,7 +35,7 @@ export async function* findingsIn(
       const first = next;
       const end = placed.start + placed.node.length;
       while (next < crossFile.length && crossFile[next]!.start < end) next++;
-      for (const finding of findingsAbout(placed, environment, crossFile.slice(first, next)))
+      for (const finding of findingsAbout(placed, environment, crossFile.slice(first, next), isKept))
         found.push({
           finding,
           line: lineOf(finding, placed),
