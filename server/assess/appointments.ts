@@ -3,7 +3,7 @@
 import { formatDate } from '../base/dates.ts';
 import { capital, listed } from '../base/words.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
-import type { Prescription, Site } from '../facts/types.ts';
+import type { Placed, Prescription, Site } from '../facts/types.ts';
 import type { AppointmentKind } from './appointment-kinds.ts';
 import type { DayContext } from './clear-days.ts';
 import { showCount, showDays } from './days.ts';
@@ -25,6 +25,8 @@ export interface Appointment extends DaySpan {
   readonly title: string;
   /** Sentences. */
   readonly notes: readonly string[];
+  /** Short names of those who are to do it; empty where nobody is named. */
+  readonly who: readonly string[];
 }
 
 export interface AppointmentContext extends DayContext {
@@ -45,15 +47,25 @@ export function appointmentsOf(context: AppointmentContext): readonly Appointmen
       if (!due) return [];
       const what = of.length > 0 ? ` of ${of.map(({ value }) => value).join(', ')}` : '';
       const title = `${kind.value} ${id.value}${what}${by ? ` (${by.value})` : ''} is due`;
-      return [{ kind: 'follow-up', subject: id.value, title, notes: [], ...on(due.value) }];
+      return [{ kind: 'follow-up', subject: id.value, title, notes: [], who: named(by), ...on(due.value) }];
     }),
     ...inspectionOf(now),
     ...upkeepOf(now).map(
-      ({ kind, subject, day, what }): Appointment => ({ kind, subject, title: what, notes: [], ...on(day) }),
+      ({ kind, subject, day, what }): Appointment => ({
+        kind,
+        subject,
+        title: what,
+        notes: [],
+        who: [],
+        ...on(day),
+      }),
     ),
     ...endsOf(now),
   ];
 }
+
+const named = (...names: readonly (Placed<string> | undefined)[]): readonly string[] =>
+  names.flatMap(name => (name ? [name.value] : []));
 
 const on = (day: number): DaySpan => ({ from: day, to: day });
 
@@ -68,8 +80,9 @@ function workOf(prescription: Prescription, context: AppointmentContext): readon
   ];
   const last = open.at(-1)?.to;
   const name = jobName(prescription);
+  const who = named(prescription.crew);
   return [
-    { kind: 'window', subject: id.value, title: name, notes, from: between.from, to: between.to },
+    { kind: 'window', subject: id.value, title: name, notes, who, from: between.from, to: between.to },
     ...(last === undefined
       ? []
       : [
@@ -81,6 +94,7 @@ function workOf(prescription: Prescription, context: AppointmentContext): readon
               'The last day of the window on which nothing that is written down forbids the work; the law of the place and the person on site decide.',
               ...closed,
             ],
+            who,
             ...on(last),
           },
         ]),
@@ -115,6 +129,7 @@ function checksOf(
         `It was made on ${formatDate(check!.date.value)} and holds for ${showCount(validity)}.`,
         NESTING_CAUTION,
       ],
+      who: named(prescription.crew),
       ...on(holds),
     });
   }
@@ -127,6 +142,7 @@ function checksOf(
         `Days in the nesting season: ${closed.map(showDays).join(', ')}. A check holds for ${showCount(validity)}; a later start needs a later one.`,
         NESTING_CAUTION,
       ],
+      who: [],
       from: Math.max(today, unchecked.from - validity),
       to: unchecked.from,
     });
@@ -147,6 +163,7 @@ function inspectionOf({ tree, site, settings, today }: AppointmentContext): read
         notes: [
           `${capital(listed(moving.map(({ name, why }) => `${name} (${why})`)))}: it may fail at any time.`,
         ],
+        who: [],
         ...on(today),
       },
     ];
@@ -163,6 +180,7 @@ function inspectionOf({ tree, site, settings, today }: AppointmentContext): read
         `The tree${seen} was last looked at on ${formatDate(next.last.day)}.`,
         ...(next.sooner ? [`Sooner than the interval asks: ${soonerWords(next.sooner)}.`] : []),
       ],
+      who: [],
       ...on(next.day),
     },
   ];
@@ -187,6 +205,7 @@ function endsOf({ tree, today }: AppointmentContext): readonly Appointment[] {
       subject: number,
       title: `last day of permit ${number}`,
       notes: [],
+      who: [],
       ...on(day),
     }),
   );
@@ -203,6 +222,7 @@ function endsOf({ tree, today }: AppointmentContext): readonly Appointment[] {
         subject: what,
         title: `last day of the exception to ${what}`,
         notes,
+        who: named(by),
         ...on(until.value),
       },
     ];

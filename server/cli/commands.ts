@@ -286,7 +286,7 @@ const report: CommandSpec = {
       date(),
       sinceDay(),
       new Option('--for <reader>', 'audience').choices(['client', 'crew', 'office', 'all']).default('all'),
-      output('write the report to a file'),
+      output('write the report to a file, or into a folder (report/): an index and a page for each area'),
     );
   },
 };
@@ -304,7 +304,11 @@ const exportTrees: CommandSpec = {
       );
     addOptions(
       command,
-      format('geojson', 'csv', 'jsonl', 'parquet'),
+      format('geojson', 'csv', 'jsonl', 'parquet', 'kml', 'gpx'),
+      new Option('--table <table>', 'what a row is of: a tree, work to do, or an inspection')
+        .choices(['trees', 'work', 'inspections'])
+        .default('trees'),
+      date('tell what is found and due as of this date instead of today'),
       output('write the export to a file (required for Parquet)'),
     );
   },
@@ -321,7 +325,15 @@ const calendar: CommandSpec = {
       .action(async (paths, options) =>
         done(await (await import('./calendar.ts')).calendar(paths, options, io)),
       );
-    addOptions(command, date(), output('write the calendar to a file'));
+    addOptions(
+      command,
+      date(),
+      new Option(
+        '--for <names...>',
+        'only days of these persons and crews, by short name, and those of nobody',
+      ),
+      output('write the calendar to a file'),
+    );
   },
 };
 

@@ -8,57 +8,92 @@ import type { PlacedNode } from '../facts/file.ts';
 import { type PlacedFact, settingsFor, siteOf } from '../facts/workspace.ts';
 import type { FileInPieces } from '../host/write-text.ts';
 import type { ExportFact } from '../show/export-jsonl.ts';
+import { judgedTreesOf } from '../show/papers.ts';
 import type { RowForm } from '../show/row-form.ts';
+import { type Table, type TableName, tableNamed } from '../show/tables.ts';
 import { BelowTrees, type ExportTree } from '../show/tree-table.ts';
+import { judgedIn } from './checking/find.ts';
 import { showProblems } from './files.ts';
 import { isTreeBlock, loadInventory } from './inventory.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
 import { inPieces } from './write-out.ts';
 
+const EXPORT_FORMS = ['geojson', 'csv', 'jsonl', 'parquet', 'kml', 'gpx'] as const;
+
 export interface ExportOptions {
-  readonly format?: 'geojson' | 'csv' | 'jsonl' | 'parquet';
+  readonly format?: (typeof EXPORT_FORMS)[number];
+  readonly table: TableName;
+  /** Day number. */
+  readonly date?: number;
   readonly output?: string;
 }
 
 export async function exportFacts(
   paths: readonly string[],
-  { format, output }: ExportOptions,
+  { format, table, date, output }: ExportOptions,
   io: Io,
 ): Promise<number> {
   if (format === undefined)
-    throw new UserError('say with --format which form to write: geojson, csv, jsonl or parquet.');
+    throw new UserError(`say with --format which form to write: ${EXPORT_FORMS.join(', ')}.`);
   if (format === 'parquet' && output === undefined)
     throw new UserError('parquet is no text: say with --output which file to write.');
-  const { workspace, files, problems, nameOf } = await loadInventory(paths, {}, io);
+  if (format === 'jsonl' && table !== 'trees')
+    throw new UserError('jsonl has all facts, those of each tree below it: leave out --table.');
+  const today = date ?? io.today;
+  const inventory = await loadInventory(paths, {}, io);
+  const { workspace, files, problems, nameOf } = inventory;
   const left: NotComputed[] = [];
   const below = new BelowTrees();
-  let [written, mistaken] = [0, 0];
+  let [written, mistaken, unplaced] = [0, 0, 0];
   await inPieces(output, io, async write => {
-    const form = await FORMS[format](write);
-    for (const { path, blocks } of files) {
+    const form = await FORMS[format](write, table);
+    const note = ({ node }: PlacedNode) => {
+      if (node.isDamaged) mistaken += node.block.lines.filter(({ mistake }) => mistake).length;
+    };
+    const add = (placed: PlacedFact, file: string, count: () => number) => {
+      if (isTreeBlock(placed)) below.add(placed.fact);
+      const done = attempt(count);
+      if (done instanceof Fault) left.push(notComputed(placeOf(placed, file), done));
+      else written += done;
+    };
+    for (const inventoryFile of files) {
+      const { path, blocks } = inventoryFile;
       const file = nameOf(path);
-      const about = { file, site: siteOf(workspace, path), settings: settingsFor(workspace, path, io.today) };
-      for (const some of blocks(form.withSyntax)) {
-        // Lets signals and writes through.
-        await nextTurn();
-        for (const placed of some) {
-          if (placed.node.isDamaged) mistaken += placed.block.lines.filter(({ mistake }) => mistake).length;
-          const add = form.adding(placed, about);
-          if (!add) continue;
-          if (isTreeBlock(placed)) below.add(placed.fact);
-          const done = attempt(add);
-          if (done instanceof Fault) left.push(notComputed(placeOf(placed as PlacedFact, file), done));
-          else written++;
+      if (form.isJudged) {
+        const treeOf = judgedTreesOf({ workspace, today }, path, file);
+        for await (const { judged } of judgedIn(inventory, inventoryFile, today, true)) {
+          for (const { placed, findings } of judged) {
+            note(placed);
+            if (isTreeBlock(placed)) add(placed, file, () => form.add(treeOf(placed, findings)));
+          }
+          form.flush();
         }
-        form.flush();
+      } else {
+        const about = { file, site: siteOf(workspace, path), settings: settingsFor(workspace, path, today) };
+        for (const some of blocks(form.withSyntax)) {
+          // Lets signals and writes through.
+          await nextTurn();
+          for (const placed of some) {
+            note(placed);
+            if (placed.fact && (isTreeBlock(placed) || form.hasOthers))
+              add(placed as PlacedFact, file, () => form.add({ ...about, placed: placed as PlacedFact }));
+          }
+          form.flush();
+        }
       }
     }
     form.end();
+    if (form.isJudged) unplaced = form.unplaced();
   });
-  if (output !== undefined) io.out(`${output}: ${counted(written, format === 'jsonl' ? 'fact' : 'tree')}.\n`);
+  if (output !== undefined)
+    io.out(`${output}: ${counted(written, format === 'jsonl' ? 'fact' : ROWS[table])}.\n`);
+  if (unplaced > 0)
+    io.err(
+      `soundwood: ${counted(unplaced, format === 'jsonl' ? 'fact' : ROWS[table])} without a position ${unplaced === 1 ? 'is' : 'are'} not in it: ${format} has places alone.\n`,
+    );
   // Only for a person at the terminal.
   if (io.interactive) {
-    if (format !== 'jsonl' && below.words !== undefined)
+    if (format !== 'jsonl' && table === 'trees' && below.words !== undefined)
       io.err(
         `soundwood: a row for each tree is without what stands below it: ${below.words}; sizes of an inspection are in it where they count, without their day. --format jsonl writes all.\n`,
       );
@@ -72,57 +107,106 @@ export async function exportFacts(
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
 
+const ROWS: Readonly<Record<TableName, string>> = { trees: 'tree', work: 'job', inspections: 'inspection' };
+
 const placeOf = ({ firstLine, fact }: PlacedFact, file: string) => ({
   file,
   line: firstLine + 1,
   what: fact.kind === 'tree' ? `tree ${fact.tag.value}` : fact.kind,
 });
 
-type About = Omit<ExportTree, 'placed'>;
 type Write = FileInPieces['write'];
 
 /** A form while it is written. */
-interface Writing {
-  /** Whether it shows lines as they were written. */
-  readonly withSyntax: boolean;
-  /** Adds a block; undefined where the form has none of its kind. */
-  readonly adding: (placed: PlacedNode, about: About) => (() => void) | undefined;
+interface Writing<Fact> {
+  /** Returns how many rows it added. */
+  readonly add: (fact: Fact) => number;
   /** Called now and then. */
   readonly flush: () => void;
   readonly end: () => void;
 }
 
-const FORMS: Readonly<Record<NonNullable<ExportOptions['format']>, (write: Write) => Promise<Writing>>> = {
-  csv: async write => treeRows((await import('../show/export-csv.ts')).treesCsv, write),
-  geojson: async write => treeRows((await import('../show/export-geojson.ts')).treesGeoJson, write),
-  jsonl: async write => {
-    const { add, ...rest } = rows<ExportFact>(
-      (await import('../show/export-jsonl.ts')).factsJsonLines,
-      write,
-    );
+/** What is exported of a tree, or of any fact. */
+type FormOf =
+  | (Writing<ExportTree> & {
+      readonly isJudged: true;
+      /** Rows left out because their tree has no position. */
+      readonly unplaced: () => number;
+    })
+  | (Writing<ExportFact> & {
+      readonly isJudged: false;
+      /** Whether it shows lines as they were written. */
+      readonly withSyntax: boolean;
+      /** Whether it has facts besides trees. */
+      readonly hasOthers: boolean;
+    });
+
+const FORMS: Readonly<
+  Record<NonNullable<ExportOptions['format']>, (write: Write, table: TableName) => Promise<FormOf>>
+> = {
+  async csv(write, name) {
+    const { csvForm, treesCsv } = await import('../show/export-csv.ts');
+    if (name !== 'trees') return judgedRows(tableNamed(name), csvForm(tableNamed(name).columns), write);
+    // What is only found out is no record: an import would have nowhere to put it.
+    const trees = rows(treesCsv, write);
     return {
-      ...rest,
-      withSyntax: false,
-      adding: (placed, about) => placed.fact && (() => add({ ...about, placed: placed as PlacedFact })),
+      ...trees,
+      add: fact => trees.add(fact as ExportTree),
+      isJudged: false,
+      withSyntax: true,
+      hasOthers: false,
     };
   },
-  parquet: async write => {
-    const { add, end } = (await import('../show/export-parquet.ts')).treesParquet(write);
-    return { withSyntax: true, adding: treesTo(add), flush: () => {}, end };
+  async geojson(write, name) {
+    const { geoJsonForm } = await import('../show/export-geojson.ts');
+    return judgedRows(tableNamed(name), geoJsonForm(tableNamed(name)), write);
+  },
+  async kml(write, name) {
+    const { kmlForm } = await import('../show/export-places.ts');
+    return judgedRows(tableNamed(name), kmlForm(tableNamed(name)), write);
+  },
+  async gpx(write, name) {
+    const { gpxForm } = await import('../show/export-places.ts');
+    return judgedRows(tableNamed(name), gpxForm(tableNamed(name)), write);
+  },
+  async jsonl(write) {
+    const { factsJsonLines } = await import('../show/export-jsonl.ts');
+    return { ...rows(factsJsonLines, write), isJudged: false, withSyntax: false, hasOthers: true };
+  },
+  async parquet(write, name) {
+    const table = tableNamed(name);
+    const { add, end } = (await import('../show/export-parquet.ts')).parquetFile(table, write);
+    return {
+      add: tree => {
+        const own = table.rowsOf(tree);
+        for (const row of own) add(row);
+        return own.length;
+      },
+      flush: () => {},
+      end,
+      isJudged: true,
+      unplaced: () => 0,
+    };
   },
 };
 
-const treesTo =
-  (add: (tree: ExportTree) => void): Writing['adding'] =>
-  (placed, about) =>
-    isTreeBlock(placed) ? () => add({ ...about, placed }) : undefined;
-
-function treeRows(form: RowForm<ExportTree>, write: Write): Writing {
+function judgedRows<Row>(table: Table<Row>, form: RowForm<Row>, write: Write): FormOf {
   const { add, ...rest } = rows(form, write);
-  return { ...rest, withSyntax: true, adding: treesTo(add) };
+  let unplaced = 0;
+  return {
+    ...rest,
+    add(tree) {
+      const own = table.rowsOf(tree);
+      const added = own.reduce((sum, row) => sum + add(row), 0);
+      unplaced += own.length - added;
+      return added;
+    },
+    isJudged: true,
+    unplaced: () => unplaced,
+  };
 }
 
-function rows<Row>({ head, row, between, end }: RowForm<Row>, write: Write) {
+function rows<Row>({ head, row, between, end }: RowForm<Row>, write: Write): Writing<Row> {
   let ready = head;
   let isFirst = true;
   const flush = () => {
@@ -130,13 +214,15 @@ function rows<Row>({ head, row, between, end }: RowForm<Row>, write: Write) {
     ready = '';
   };
   return {
-    add(one: Row): void {
+    add(one: Row) {
       const text = row(one);
+      if (text === '') return 0;
       ready += isFirst ? text : between + text;
       isFirst = false;
+      return 1;
     },
     flush,
-    end(): void {
+    end() {
       ready += end;
       flush();
     },

@@ -1,12 +1,16 @@
-/** `soundwood report`: one HTML file for the owner, the crew and the office. */
+/** `soundwood report`: one HTML file for the owner, the crew and the office; of very many trees a page for each area. */
 
-import { dirname, relative, resolve, sep } from 'node:path';
+import { mkdir, stat } from 'node:fs/promises';
+import { dirname, join, relative, resolve, sep } from 'node:path';
+import type { NotComputed } from '../assess/not-computed.ts';
 import { UserError } from '../base/user-error.ts';
 import { counted } from '../base/words.ts';
+import { fileWith, type PlacedNode } from '../facts/file.ts';
 import { photosOf as photosNamedBy, resolveInside } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
-import { type FileSnapshot, placedSiteOf, type Workspace } from '../facts/workspace.ts';
+import { type FileSnapshot, placedSiteOf, siteOf, type Workspace } from '../facts/workspace.ts';
 import { READERS, type Reader, type ReportPhoto } from '../report/data.ts';
+import { type AreaPage, indexPage } from '../report/index-page.ts';
 import { reportPage } from '../report/inventory-report.ts';
 import { showProblems } from './files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
@@ -36,27 +40,84 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   const { workspace, files, problems, nameOf } = await loadWithPhotos(paths, io);
   const readers = options.for === 'all' ? READERS : [options.for];
   const count = files.reduce((sum, { trees }) => sum + trees.length, 0);
+  const inFolder = options.output !== undefined && (await isFolder(options.output, io));
+  if (count > MOST_TREES && !inFolder)
+    throw new UserError(
+      `one page of ${counted(count, 'tree')} is more than browsers show well: give a folder, --output report/, for an index and a page for each area of at most ${MOST_TREES} trees; or name the files or folders of those that the report is about.`,
+    );
   const progress = await progressOf(io, count, 'weighing');
-  const { page, left } = await reportPage(
-    { workspace, today },
-    {
-      files,
-      readers,
-      since: options.since,
-      unread: problems,
-      shown: nameOf,
-      photosOf: async (tree, file) =>
-        readers.some(reader => reader !== 'crew') ? photosOf(tree, file, workspace, nameOf, io) : [],
-      weighed: () => progress.step(),
-    },
-  );
+  const request = {
+    readers,
+    since: options.since,
+    unread: problems,
+    shown: nameOf,
+    photosOf: async (tree: Tree, file: FileSnapshot) =>
+      readers.some(reader => reader !== 'crew') ? photosOf(tree, file, workspace, nameOf, io) : [],
+    weighed: () => progress.step(),
+  };
+  const snapshot = { workspace, today };
+  const left: NotComputed[] = [];
+  if (inFolder) {
+    const folder = resolve(io.cwd, options.output!);
+    await mkdir(folder, { recursive: true }).catch((error: NodeJS.ErrnoException) => {
+      throw new UserError(`${options.output} can't be made: ${error.message.split(',')[0]}.`);
+    });
+    const areas: AreaPage[] = [];
+    for (const area of files.flatMap(areasOf)) {
+      const done = await reportPage(snapshot, { ...request, files: [area] });
+      left.push(...done.left);
+      const page = `area-${String(areas.length + 1).padStart(3, '0')}.html`;
+      await writeOut(done.page, join(folder, page), io);
+      const open = done.findings.filter(({ accepted }) => !accepted);
+      const tags = area.trees.map(({ fact }) => fact.tag.value);
+      areas.push({
+        page,
+        site: siteOf(workspace, area.path)?.name.value ?? '',
+        file: nameOf(area.path),
+        tags: [tags[0]!, tags.at(-1)!],
+        trees: tags.length,
+        errors: open.filter(({ level }) => level === 'error').length,
+        warnings: open.filter(({ level }) => level === 'warning').length,
+      });
+    }
+    await writeOut(await indexPage(areas, today), join(folder, 'index.html'), io);
+  } else {
+    const done = await reportPage(snapshot, { ...request, files });
+    left.push(...done.left);
+    await writeOut(done.page, options.output, io);
+  }
   progress.end();
-  await writeOut(page, options.output, io);
   if (options.output !== undefined)
-    io.out(`${options.output}: ${counted(count - left.length, 'tree')}; open it in a browser.\n`);
+    io.out(
+      `${options.output}: ${counted(count - left.length, 'tree')}; open ${inFolder ? 'index.html there' : 'it'} in a browser.\n`,
+    );
   const all = [...problems, ...left];
   showProblems(all, io);
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
+}
+
+/** Trees on a page of the report. */
+const MOST_TREES = 500;
+
+const isFolder = async (output: string, io: Io): Promise<boolean> =>
+  /[\\/]$/.test(output) ||
+  (await stat(resolve(io.cwd, output)).then(
+    found => found.isDirectory(),
+    () => false,
+  ));
+
+/** The blocks of a file, with so many trees each at most; none of a file without trees. */
+function areasOf(file: FileSnapshot): readonly FileSnapshot[] {
+  const count = file.trees.length;
+  if (count === 0) return [];
+  const pages = Math.ceil(count / MOST_TREES);
+  const areas: PlacedNode[][] = Array.from({ length: pages }, () => []);
+  let before = 0;
+  for (const placed of file.blocks) {
+    areas[Math.min(pages - 1, Math.floor((before * pages) / count))]!.push(placed);
+    if (placed.fact?.kind === 'tree') before++;
+  }
+  return pages === 1 ? [file] : areas.map(blocks => fileWith(file.path, blocks));
 }
 
 /** Each photograph once, from the folder of the tree's site, or of its file if it has none, and below. */

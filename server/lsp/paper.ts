@@ -1,13 +1,15 @@
 /** What the program writes of an inventory; loaded where somebody asks for it. */
 
 import { type LocatedItem, showSound } from '../assess/not-computed.ts';
+import { grouped } from '../base/grouped.ts';
 import { type DatedWorkspace, type FileSnapshot, settingsFor, siteOf } from '../facts/workspace.ts';
+import { checkFile } from '../rules/check.ts';
 import { showCalendar } from '../show/calendar.ts';
 import { treesCsv } from '../show/export-csv.ts';
 import { treesGeoJson } from '../show/export-geojson.ts';
 import { factsJsonLines } from '../show/export-jsonl.ts';
 import { showHistories } from '../show/history.ts';
-import { calendarTrees, histories, treesIn, weighedTrees } from '../show/papers.ts';
+import { calendarTrees, histories, judgedTreesOf, treesIn, weighedTrees } from '../show/papers.ts';
 import { allRows } from '../show/row-form.ts';
 import { plain } from '../show/terminal.ts';
 import { showWeighed } from '../show/weigh.ts';
@@ -42,13 +44,26 @@ export async function writePaper(
       const { trees, faulty } = calendarTrees(snapshot, files, nameOf);
       return written([], faulty, () => showCalendar(trees, today));
     }
-    case 'csv':
-    case 'geojson': {
+    case 'csv': {
       const rows = asked.map(({ path, placed, line, tree }) => ({
         place: { file: path, line, what: `tree ${tree.tag.value}` },
         of: { placed, file: path, site: siteOf(workspace, path), settings: settingsFor(workspace, path) },
       }));
-      return written(rows, [], some => allRows(kind === 'csv' ? treesCsv : treesGeoJson, some));
+      return written(rows, [], some => allRows(treesCsv, some));
+    }
+    case 'geojson': {
+      const rows = files.flatMap(file => {
+        const { path } = file;
+        const rowOf = judgedTreesOf(snapshot, path, path);
+        const found = grouped(checkFile(workspace, file, today), ({ tree }) => tree);
+        return asked
+          .filter(one => one.path === path)
+          .map(({ placed, line, tree: { tag: own } }) => ({
+            place: { file: path, line, what: `tree ${own.value}` },
+            of: rowOf(placed, found.get(own.value) ?? []),
+          }));
+      });
+      return written(rows, [], some => allRows(treesGeoJson, some));
     }
     case 'jsonl': {
       const facts = files.flatMap(({ path, facts }) =>

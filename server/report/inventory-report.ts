@@ -37,6 +37,7 @@ export interface ReportPage {
   readonly page: string;
   /** Trees that could not be computed; the page lists them. */
   readonly left: readonly NotComputed[];
+  readonly findings: readonly Finding[];
 }
 
 export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest): Promise<ReportPage> {
@@ -46,7 +47,11 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
   const faulty: NotComputed[] = [];
   const findings: Finding[] = [];
   for (const file of files) {
-    const found = checkFile(workspace, file, today);
+    // Of a file some of whose blocks are on other pages, those of its own.
+    const from = file.starts[0]!;
+    const found = checkFile(workspace, file, today).filter(
+      ({ start }) => from <= start && start <= file.length,
+    );
     findings.push(...found);
     const name = shownAs(file.path);
     for (const placed of file.trees) {
@@ -85,7 +90,7 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
       crew: id => workspace.crews.get(id)?.fact,
     }),
   );
-  return { page: shown, left: [...faulty, ...left] };
+  return { page: shown, left: [...faulty, ...left], findings };
 }
 
 /** Names of the prescriptions that a finding is about: at its own lines, also of work done, and at related lines. */

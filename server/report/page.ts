@@ -21,7 +21,7 @@ const PARTS: Readonly<
 };
 
 /** The hash source of an inline style sheet or script (CSP Level 3). */
-async function hashOf(content: string): Promise<string> {
+export async function hashOf(content: string): Promise<string> {
   const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(content));
   return `'sha256-${btoa(String.fromCharCode(...new Uint8Array(digest)))}'`;
 }

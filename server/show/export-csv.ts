@@ -1,8 +1,10 @@
 /**
- * Trees as comma-separated values (RFC 4180, UTF-8). Importing and exporting the table again returns the same table.
+ * Tables as comma-separated values (RFC 4180, UTF-8 with its mark). Importing and exporting that of the trees again returns the
+ * same table.
  * Cells that a spreadsheet would take for a formula begin with an apostrophe, see import/inert.ts.
  */
 
+import { formatDate } from '../base/dates.ts';
 import { inertCell } from '../import/index.ts';
 import type { RowForm } from './row-form.ts';
 import { type Column, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
@@ -16,18 +18,25 @@ const inDecimals = (value: number): string => {
   return shown.includes('e') ? value.toFixed(8) : shown;
 };
 
-function cellOf({ of }: Column, tree: ExportTree): string {
-  const value = of(tree);
+function cellOf<Row>({ of, type }: Column<Row>, row: Row): string {
+  const value = of(row);
   if (value === undefined) return '';
+  if (type === 'day') return formatDate(value as number);
   if (typeof value === 'number') return inDecimals(value);
   return quoted(inertCell(value));
 }
 
 const line = (cells: readonly string[]): string => `${cells.join(',')}\r\n`;
 
-export const treesCsv: RowForm<ExportTree> = {
-  head: line(RECORD_COLUMNS.map(({ name }) => name)),
-  row: tree => line(RECORD_COLUMNS.map(column => cellOf(column, tree))),
+/** By which spreadsheets know that the text is UTF-8. */
+const MARK = '\uFEFF';
+
+export const csvForm = <Row>(columns: readonly Column<Row>[]): RowForm<Row> => ({
+  head: MARK + line(columns.map(({ name }) => name)),
+  row: row => line(columns.map(column => cellOf(column, row))),
   between: '',
   end: '',
-};
+});
+
+/** What an import takes back. */
+export const treesCsv: RowForm<ExportTree> = csvForm(RECORD_COLUMNS);

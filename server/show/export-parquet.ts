@@ -1,16 +1,13 @@
 /**
- * Trees as Apache Parquet, with positions in GeoParquet 1.1.0 (https://geoparquet.org/releases/v1.1.0/): points in
+ * Tables as Apache Parquet, with positions in GeoParquet 1.1.0 (https://geoparquet.org/releases/v1.1.0/): points in
  * well-known binary, longitude before latitude, in OGC:CRS84, which is the default.
  */
 
-import { ByteWriter, ParquetWriter, schemaFromColumnData } from 'hyparquet-writer';
+import { ByteWriter, ParquetWriter } from 'hyparquet-writer';
+import { MILLISECONDS_PER_DAY } from '../base/dates.ts';
 import type { GeoPosition } from '../facts/types.ts';
-import { CONTEXT_COLUMNS, type Column, degrees, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
-
-const TYPES = { text: 'STRING', number: 'DOUBLE', count: 'INT32' } as const satisfies Record<
-  Column['type'],
-  string
->;
+import { positionOf, type Table } from './tables.ts';
+import { type Cell, type Column, degrees } from './tree-table.ts';
 
 /** A point, little-endian: OGC Simple Features Access (06-103r4), 8.2. */
 function wellKnownBinary({ longitude, latitude }: GeoPosition): Uint8Array {
@@ -32,36 +29,54 @@ function withPosition(box: Box | undefined, position: GeoPosition): Box {
   return [Math.min(box[0], east), Math.min(box[1], north), Math.max(box[2], east), Math.max(box[3], north)];
 }
 
-const COLUMNS = [...CONTEXT_COLUMNS, ...RECORD_COLUMNS];
 const GEOMETRY = 'geometry';
 
-const SCHEMA = schemaFromColumnData({
-  columnData: [
-    ...COLUMNS.map(({ name, type }) => ({ name, type: TYPES[type], nullable: true, data: [] })),
-    { name: GEOMETRY, type: 'BYTE_ARRAY', nullable: true, data: [] },
-  ],
+const TYPES = {
+  text: { type: 'BYTE_ARRAY', converted_type: 'UTF8' },
+  number: { type: 'DOUBLE' },
+  count: { type: 'INT32' },
+  day: { type: 'INT32', converted_type: 'DATE' },
+} as const satisfies Record<Column['type'], object>;
+
+const leaf = (name: string, type: (typeof TYPES)[Column['type']] | { readonly type: 'BYTE_ARRAY' }) => ({
+  name,
+  ...type,
+  repetition_type: 'OPTIONAL' as const,
 });
 
-/** Trees to a group of rows: as many are in memory at a time. */
+const cellOf = <Row>({ of, type }: Column<Row>, row: Row): Cell | Date | null => {
+  const value = of(row);
+  if (value === undefined) return null;
+  return type === 'day' ? new Date((value as number) * MILLISECONDS_PER_DAY) : value;
+};
+
+/** Rows to a group: as many are in memory at a time. */
 const GROUP = 5_000;
 
-/** A binary form of trees. */
-export interface TreeFile {
-  readonly add: (tree: ExportTree) => void;
+/** A binary form of rows. */
+export interface RowFile<Row> {
+  readonly add: (row: Row) => void;
   readonly end: () => void;
 }
 
-export function treesParquet(write: (bytes: Uint8Array) => void): TreeFile {
+export function parquetFile<Row>(
+  { columns: shown, treeOf }: Table<Row>,
+  write: (bytes: Uint8Array) => void,
+): RowFile<Row> {
+  const schema = [
+    ...shown.map(({ name, type }) => leaf(name, TYPES[type])),
+    leaf(GEOMETRY, { type: 'BYTE_ARRAY' }),
+  ];
   const bytes = new ByteWriter();
   const metadata: { key: string; value: string }[] = [];
   const parquet = new ParquetWriter({
     writer: bytes,
-    schema: SCHEMA,
+    schema: [{ name: 'root', num_children: schema.length }, ...schema],
     kvMetadata: metadata,
     createdBy: 'soundwood',
   });
   let box: Box | undefined;
-  let columns: unknown[][] = SCHEMA.slice(1).map(() => []);
+  let columns: unknown[][] = schema.map(() => []);
   const flush = () => {
     if (bytes.index > 0) write(bytes.getBytes().slice());
     bytes.index = 0;
@@ -69,18 +84,21 @@ export function treesParquet(write: (bytes: Uint8Array) => void): TreeFile {
   const writeGroup = () => {
     if (columns[0]!.length === 0) return;
     parquet.write({
-      columnData: columns.map((data, i) => ({ name: SCHEMA[i + 1]!.name, data })),
+      columnData: columns.map((data, i) => ({ name: schema[i]!.name, data })),
       rowGroupSize: GROUP,
     });
     columns = columns.map(() => []);
     flush();
   };
   return {
-    add(tree) {
-      const { position } = tree.placed.fact;
-      const row = [...COLUMNS.map(({ of }) => of(tree) ?? null), position ? wellKnownBinary(position) : null];
+    add(row) {
+      const position = positionOf(treeOf(row));
+      const cells = [
+        ...shown.map(column => cellOf(column, row)),
+        position ? wellKnownBinary(position) : null,
+      ];
       // Only when all of it is computed.
-      for (let i = 0; i < row.length; i++) columns[i]!.push(row[i]);
+      for (let i = 0; i < cells.length; i++) columns[i]!.push(cells[i]);
       if (position) box = withPosition(box, position);
       if (columns[0]!.length === GROUP) writeGroup();
     },

@@ -23,10 +23,12 @@ import {
   settingsFor,
   siteOf,
 } from '../facts/workspace.ts';
+import type { Finding } from '../rules/check.ts';
 import type { CalendarTree } from './calendar.ts';
 import { type History, historyOf } from './history.ts';
 import { lifeOf } from './life.ts';
 import type { PlacedSeason } from './season.ts';
+import type { ExportTree } from './tree-table.ts';
 import { isWeighable } from './weigh.ts';
 import type { Weighed } from './weighed.ts';
 
@@ -137,24 +139,29 @@ export function calendarTrees(
   return { trees: found.map(({ tree }) => tree), faulty: found.flatMap(({ faulty }) => faulty ?? []) };
 }
 
-/** The appointments of the trees of a file. */
-export function calendarOf(
-  { workspace, today }: DatedWorkspace,
-  path: string,
-  file: string,
-): (placed: PlacedFact<WrittenTree>) => {
-  readonly tree: CalendarTree;
-  readonly faulty: NotComputed | undefined;
-} {
-  const site = siteOf(workspace, path);
-  const around = {
-    site,
+/** What the days of the trees of a file depend on. */
+function daysIn({ workspace, today }: DatedWorkspace, path: string) {
+  return {
+    site: siteOf(workspace, path),
     settings: settingsFor(workspace, path, today),
     today,
     person: personIn(workspace),
     crew: (id: string) => workspace.crews.get(id)?.fact,
     nestTreesNear: nestTreesAround(workspace, path),
   };
+}
+
+/** The appointments of the trees of a file. */
+export function calendarOf(
+  dated: DatedWorkspace,
+  path: string,
+  file: string,
+): (placed: PlacedFact<WrittenTree>) => {
+  readonly tree: CalendarTree;
+  readonly faulty: NotComputed | undefined;
+} {
+  const around = daysIn(dated, path);
+  const { site, today } = around;
   return ({ fact, firstLine }) => {
     const tree = treeOn(fact, today);
     const days = attempt(() => appointmentsOf({ ...around, tree }));
@@ -167,12 +174,30 @@ export function calendarOf(
   };
 }
 
+/** The rows of the trees of a file, with what is found and due. */
+export function judgedTreesOf(
+  dated: DatedWorkspace,
+  path: string,
+  file: string,
+): (placed: PlacedFact<WrittenTree>, findings: readonly Finding[]) => ExportTree {
+  const around = daysIn(dated, path);
+  const { site, settings, today } = around;
+  return (placed, findings) => ({
+    placed,
+    file,
+    site,
+    settings,
+    judged: { findings, context: { ...around, tree: treeOn(placed.fact, today) } },
+  });
+}
+
 /** A placeholder: a tree whose days were not computed must not look like one without appointments. */
 const missing = (today: number): Appointment => ({
   kind: 'not computed',
   subject: 'tree',
   title: 'the days to keep were not computed',
   notes: ['A mistake in the program: read the record for windows, checks and follow-ups.'],
+  who: [],
   from: today,
   to: today,
 });

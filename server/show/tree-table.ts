@@ -7,11 +7,15 @@ import { HEADS } from '../../grammar/fields.ts';
 import type { Line } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import { printValue, printValues } from '../../grammar/tidy.ts';
-import { openDefects } from '../assess/evidence.ts';
+import { type Appointment, type AppointmentContext, appointmentsOf } from '../assess/appointments.ts';
+import { lastLook, openDefects } from '../assess/evidence.ts';
 import { type MillLog, millOf } from '../assess/mill.ts';
-import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { formatDate } from '../base/dates.ts';
+import { jobName, openPrescriptionsOfAnyKind, openWork } from '../assess/prescriptions.ts';
+import { currentRisks, ratingToActOn } from '../assess/risks.ts';
+import { signsOf } from '../assess/signs.ts';
+import { gravest } from '../assess/standing.ts';
 import type { Interval } from '../base/interval.ts';
+import { memo } from '../base/memo.ts';
 import { plainNumber, type Quantity } from '../base/quantity.ts';
 import { counted } from '../base/words.ts';
 import type { PlacedFact } from '../facts/file.ts';
@@ -19,7 +23,9 @@ import { valuesOf } from '../facts/interval.ts';
 import { membersOf } from '../facts/schema.ts';
 import type { Settings } from '../facts/settings.ts';
 import { latestState } from '../facts/state.ts';
-import type { Placed, Site, Tree, TreeList, WrittenTree } from '../facts/types.ts';
+import type { Placed, Prescription, Site, Tree, TreeList, WrittenTree } from '../facts/types.ts';
+import { worseRating } from '../practice/risk.ts';
+import { type Finding, gravityOf } from '../rules/check.ts';
 
 export interface ExportTree {
   readonly placed: PlacedFact<WrittenTree>;
@@ -27,16 +33,26 @@ export interface ExportTree {
   readonly file: string;
   readonly site: Site | undefined;
   readonly settings: Settings;
+  /** What is found and due on a day, for the forms that tell it. */
+  readonly judged?: JudgedTree | undefined;
+}
+
+export interface JudgedTree {
+  /** Those about the tree, also the accepted ones. */
+  readonly findings: readonly Finding[];
+  /** The tree on that day, and what its days depend on. */
+  readonly context: AppointmentContext;
 }
 
 const TREE = HEADS.get('tree')!;
 
-type Cell = string | number | undefined;
+export type Cell = string | number | undefined;
 
-export interface Column {
+/** `day`: a day number. */
+export interface Column<Row = ExportTree> {
   readonly name: string;
-  readonly type: 'text' | 'number' | 'count';
-  readonly of: (tree: ExportTree) => Cell;
+  readonly type: 'text' | 'number' | 'count' | 'day';
+  readonly of: (row: Row) => Cell;
 }
 
 /** What a tree states of a field, as the line has it that states it. */
@@ -122,10 +138,12 @@ const text = (name: string, of: (tree: ExportTree) => string | undefined): Colum
 const asWritten = (field: string): Column => text(field.replaceAll('-', '_'), writtenOf(field));
 
 /** Control characters and runs of white space can't be told apart in a table: they become one space. */
-const oneSpaced = (value: string): string => value.replace(/[\s\0-\x1F\x7F\uFFFD]+/g, ' ').trim();
+export const oneSpaced = (value: string): string => value.replace(/[\s\0-\x1F\x7F\uFFFD]+/g, ' ').trim();
 
 /** Fields of the tree that are more than one column, or another one. */
 const COLUMNS_OF: Readonly<Record<string, readonly Column[]>> = {
+  planted: [{ name: 'planted', type: 'day', of: ({ placed }) => latestState(placed.fact).planted?.value }],
+  felled: [{ name: 'felled', type: 'day', of: ({ placed }) => latestState(placed.fact).felled?.value }],
   position: [
     {
       name: 'latitude_deg',
@@ -180,21 +198,80 @@ export const RECORD_COLUMNS: readonly Column[] = [
   ),
 ];
 
+/** What is next, what is due, and what is worst: of those that are open. */
+const JUDGED_COLUMNS: readonly Column[] = [
+  text('next_work', tree => {
+    const next = nextWork(tree);
+    return next && jobName(next);
+  }),
+  { name: 'next_work_from', type: 'day', of: tree => nextWork(tree)?.between?.from },
+  { name: 'next_work_to', type: 'day', of: tree => nextWork(tree)?.between?.to },
+  { name: 'due_day', type: 'day', of: ({ judged }) => judged && firstDue(judged)?.to },
+  text('due_for', ({ judged }) => judged && firstDue(judged)?.title),
+  text('worst_finding', ({ judged }) => judged && worstFinding(judged)?.rule),
+  text('worst_finding_level', ({ judged }) => judged && worstFinding(judged)?.level),
+  text('worst_finding_message', ({ judged }) => judged && worstFinding(judged)?.message),
+  // Not rated is not low.
+  text('risk', ({ judged }) => {
+    if (!judged) return undefined;
+    const ratings = currentRisks(judged.context.tree).flatMap(risk => ratingToActOn(risk) ?? []);
+    return ratings.length === 0 ? 'not rated' : ratings.reduce(worseRating);
+  }),
+  text('standing', ({ judged }) => {
+    if (!judged) return undefined;
+    const { tree, today } = judged.context;
+    if (tree.felled) return 'felled';
+    const signs = signsOf(judged.context);
+    if (signs.length > 0) return gravest(signs);
+    return lastLook(tree, today) ? 'no sign on record' : 'never inspected';
+  }),
+];
+
+const begins = ({ between }: Prescription): number => between?.from ?? Number.POSITIVE_INFINITY;
+
+/** The open work that begins first; work without a window last. */
+const nextWork = ({ judged }: ExportTree): Prescription | undefined =>
+  judged &&
+  openWork(judged.context.tree).reduce<Prescription | undefined>(
+    (first, one) => (first && begins(first) <= begins(one) ? first : one),
+    undefined,
+  );
+
+/** What is due first; a window of work is no day to keep. */
+const firstDue = memo(({ context }: JudgedTree): Appointment | undefined =>
+  appointmentsOf(context)
+    .filter(({ kind }) => kind !== 'window')
+    .reduce<Appointment | undefined>((first, one) => (first && first.to <= one.to ? first : one), undefined),
+);
+
+const worstFinding = ({ findings }: JudgedTree): Finding | undefined =>
+  findings
+    .filter(({ accepted }) => !accepted)
+    .reduce<Finding | undefined>(
+      (worst, one) => (worst && gravityOf(worst) <= gravityOf(one) ? worst : one),
+      undefined,
+    );
+
 /** Where a tree stands in the inventory, and what is open of it: for maps and queries. */
 export const CONTEXT_COLUMNS: readonly Column[] = [
   text('file', ({ file }) => file),
   { name: 'line', type: 'count', of: ({ placed }) => placed.firstLine + 1 },
   text('site', ({ site }) => site?.name.value),
-  text('last_inspection', ({ placed }) => {
-    const days = placed.fact.inspections.map(({ date }) => date.value);
-    return days.length === 0 ? undefined : formatDate(Math.max(...days));
-  }),
+  {
+    name: 'last_inspection',
+    type: 'day',
+    of({ placed }) {
+      const days = placed.fact.inspections.map(({ date }) => date.value);
+      return days.length === 0 ? undefined : Math.max(...days);
+    },
+  },
   { name: 'open_defects', type: 'count', of: ({ placed }) => openDefects(latestState(placed.fact)).length },
   {
     name: 'open_prescriptions',
     type: 'count',
     of: ({ placed }) => openPrescriptionsOfAnyKind(latestState(placed.fact)).length,
   },
+  ...JUDGED_COLUMNS,
   ...millColumns('mill_volume', 'm3', ({ volume }) => volume),
   ...millColumns('mill_international', 'board_feet', ({ boards }) => boards?.['International 1/4-inch']),
   text('mill_not_judged', ({ placed, settings }) => {

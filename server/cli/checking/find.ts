@@ -13,36 +13,66 @@ import type { RuleEnvironment } from '../../rules/context.ts';
 import type { PlacedFinding, ShownFix } from '../../show/check-result.ts';
 import type { Inventory, InventoryFile } from '../inventory.ts';
 
+/** A block, and what is found in it. */
+interface JudgedBlock {
+  readonly placed: PlacedNode;
+  readonly findings: readonly Finding[];
+}
+
+/** The blocks of a file with their findings, some hundred at a time, in order. */
+export async function* judgedIn(
+  { workspace, root, isKept }: Inventory,
+  { path, blocks }: InventoryFile,
+  today: number,
+  withSyntax = false,
+): AsyncGenerator<{ readonly judged: readonly JudgedBlock[]; readonly environment: RuleEnvironment }, void> {
+  const crossFile = crossFileFindings(workspace, path, today);
+  let next = 0;
+  for (const some of blocks(withSyntax)) {
+    // Lets signals and writes through.
+    await nextTurn();
+    const photos = await readPhotos(root, photoPaths({ path, nodes: some.map(({ node }) => node) }));
+    const environment = environmentOf(workspace, path, today, photos);
+    const judged = some.map(placed => {
+      const first = next;
+      const end = placed.start + placed.node.length;
+      while (next < crossFile.length && crossFile[next]!.start < end) next++;
+      return {
+        placed,
+        findings: findingsAbout(placed, environment, crossFile.slice(first, next), isKept),
+      };
+    });
+    yield { judged, environment: environment.withPhotos };
+  }
+}
+
 /**
  * Findings of a file some hundred blocks at a time, in order, and how the signs of their trees are judged.
  * @param wantsFixes whether the fixes of a finding are wanted
  */
 export async function* findingsIn(
-  { workspace, root, isKept }: Inventory,
-  { path, blocks }: InventoryFile,
+  inventory: Inventory,
+  file: InventoryFile,
   today: number,
   wantsFixes: (finding: Finding) => boolean = () => false,
 ): AsyncGenerator<{ readonly found: readonly PlacedFinding[]; readonly signs: SignTally }, void> {
-  const crossFile = crossFileFindings(workspace, path, today);
-  let next = 0;
-  for (const some of blocks()) {
-    // Lets signals and writes through.
-    await nextTurn();
-    const photos = await readPhotos(root, photoPaths({ path, nodes: some.map(({ node }) => node) }));
-    const environment = environmentOf(workspace, path, today, photos);
+  const { workspace } = inventory;
+  for await (const { judged, environment } of judgedIn(inventory, file, today)) {
     const found: PlacedFinding[] = [];
-    for (const placed of some) {
-      const first = next;
-      const end = placed.start + placed.node.length;
-      while (next < crossFile.length && crossFile[next]!.start < end) next++;
-      for (const finding of findingsAbout(placed, environment, crossFile.slice(first, next), isKept))
+    for (const { placed, findings } of judged)
+      for (const finding of findings)
         found.push({
           finding,
           line: lineOf(finding, placed),
           fixes: wantsFixes(finding) ? await fixesOf(finding, placed, { workspace, today }) : undefined,
         });
-    }
-    yield { found, signs: tallyIn(some, environment.withPhotos) };
+    yield {
+      found,
+      signs: tallyIn(
+        judged.map(({ placed }) => placed),
+        environment,
+      ),
+    };
   }
 }
 
