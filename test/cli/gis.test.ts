@@ -20,14 +20,14 @@ const FILES = {
     by      RV
   target "Lawn"
     occupied frequent
-  risk to "Lawn"
+  risk "Lawn"
     rating  moderate
   prescription R1 reduce
     between 2026-09-15..2026-10-31
-    crew    ROPE
+    with ROPE
   prescription R2 clean
     between 2026-07-01..2026-12-31
-    crew    SAW
+    with SAW
   follow-up F1 re-inspection
     due     2026-06-20
 
