@@ -38,7 +38,9 @@ export function kmlForm<Row>({ columns, treeOf, title }: Table<Row>): RowForm<Ro
       if (!position) return '';
       const cells = cellsOf(shown, row);
       const data = cells.map(
-        ([name, value]) => `<Data name="${escapeXml(name)}"><value>${escapeXml(value)}</value></Data>`,
+        // A place has a name of its own.
+        ([name, value]) =>
+          `<Data name="${escapeXml(name === 'name' ? 'tree_name' : name)}"><value>${escapeXml(value)}</value></Data>`,
       );
       return `<Placemark><name>${escapeXml(title(row))}</name><description>${escapeXml(described(cells))}</description><ExtendedData>${data.join('')}</ExtendedData><Point><coordinates>${degrees(position.longitude)},${degrees(position.latitude)}</coordinates></Point></Placemark>\n`;
     },

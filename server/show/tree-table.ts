@@ -37,7 +37,7 @@ export interface ExportTree {
   readonly judged?: JudgedTree | undefined;
 }
 
-export interface JudgedTree {
+interface JudgedTree {
   /** Those about the tree, also the accepted ones. */
   readonly findings: readonly Finding[];
   /** The tree on that day, and what its days depend on. */
