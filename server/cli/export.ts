@@ -34,7 +34,9 @@ export async function exportFacts(
   io: Io,
 ): Promise<number> {
   if (format === undefined)
-    throw new UserError(`say with --format which form to write: ${EXPORT_FORMS.join(', ')}.`);
+    throw new UserError(
+      `say with --format which form to write: ${EXPORT_FORMS.slice(0, -1).join(', ')} or ${EXPORT_FORMS.at(-1)}.`,
+    );
   if (format === 'parquet' && output === undefined)
     throw new UserError('parquet is no text: say with --output which file to write.');
   if (format === 'jsonl' && table !== 'trees')
