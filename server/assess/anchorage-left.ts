@@ -101,7 +101,7 @@ export const anchorageLeft = memo(
 
 /** For the middle of a sentence. */
 export function leftWords({ share, doubt }: AnchorageLeft): string {
-  if (!share) return `how much of the anchorage is left is not known: ${doubt}`;
+  if (!share) return `the remaining anchorage is not known: ${doubt}`;
   const percent = (value: number, round: (value: number) => number) => plainNumber(round(value * 100), 0);
   return `${percent(share.low + 1e-9, Math.floor)}..${percent(share.high - 1e-9, Math.ceil)} % of the anchorage is left (${rootEffect.citation.short})`;
 }

@@ -91,7 +91,7 @@ function workOf(prescription: Prescription, context: AppointmentContext): readon
             subject: id.value,
             title: `last day for ${name}`,
             notes: [
-              'The last day of the window on which nothing that is written down forbids the work; the law of the place and the person on site decide.',
+              'The last day of the work window on which no recorded closure applies. Local law and the person on site decide.',
               ...closed,
             ],
             who,
@@ -124,9 +124,9 @@ function checksOf(
     found.push({
       kind: 'nest check ends',
       subject,
-      title: `last day on which the nest check for ${name} holds`,
+      title: `last day on which the nest check for ${name} is valid`,
       notes: [
-        `It was made on ${formatDate(check!.date.value)} and holds for ${showCount(validity)}.`,
+        `It was made on ${formatDate(check!.date.value)} and is valid for ${showCount(validity)}.`,
         NESTING_CAUTION,
       ],
       who: named(prescription.crew),
@@ -137,9 +137,9 @@ function checksOf(
     found.push({
       kind: 'nest check',
       subject,
-      title: `look for nests before ${name}`,
+      title: `check for nests before ${name}`,
       notes: [
-        `Days in the nesting season: ${closed.map(showDays).join(', ')}. A check holds for ${showCount(validity)}; a later start needs a later one.`,
+        `Days in the nesting season: ${closed.map(showDays).join(', ')}. A check is valid for ${showCount(validity)}; a later start needs a later check.`,
         NESTING_CAUTION,
       ],
       who: [],
@@ -177,8 +177,8 @@ function inspectionOf({ tree, site, settings, today }: AppointmentContext): read
       subject: 'tree',
       title: 're-inspection is due',
       notes: [
-        `The tree${seen} was last looked at on ${formatDate(next.last.day)}.`,
-        ...(next.sooner ? [`Sooner than the interval asks: ${soonerWords(next.sooner)}.`] : []),
+        `The tree${seen} was last inspected on ${formatDate(next.last.day)}.`,
+        ...(next.sooner ? [`Sooner than the regular interval: ${soonerWords(next.sooner)}.`] : []),
       ],
       who: [],
       ...on(next.day),

@@ -16,26 +16,26 @@ export function asksOfCutting(context: SignContext, today: number): readonly str
     const { from, to } = season.window;
     const validity = Math.floor(settings.limit('nest-check-validity', today).value);
     asks.push(
-      `keep out of the ${name} ${formatMonthDay(from)}..${formatMonthDay(to)}, or have a nest check made ${showCount(validity)} before the work at the most`,
+      `avoid the ${name} ${formatMonthDay(from)}..${formatMonthDay(to)}, or have a nest check made at most ${showCount(validity)} before the work`,
     );
   }
   const check = lastCheckBy(tree, today);
   if (check?.found.some(({ use }) => use === 'active'))
     asks.push(
-      `the nest found active on ${formatDate(check.date.value)} keeps the work away until a check finds it free`,
+      `the nest found active on ${formatDate(check.date.value)} closes the work until a check finds it free`,
     );
   if (tree.protection) {
     const { permit, until } = tree.protection;
     const end = until === undefined ? '' : ` until ${formatDate(until)}`;
     asks.push(
       permit && permit.value !== 'none'
-        ? `permit ${permit.value} holds${end}: see that it covers this work`
-        : 'the tree is protected: a permit for this work',
+        ? `permit ${permit.value} is valid${end}: check that it covers this work`
+        : 'the tree is protected: obtain a permit for this work',
     );
   }
   if (tree.conductors.length > 0)
-    asks.push('an electric line is near: people qualified for line clearance, and a word with the utility');
-  if (roostFeatures(tree).length > 0) asks.push('have a bat check made: the hollows may be roosts');
+    asks.push('an overhead power line is near: use a line-clearance crew and contact the utility');
+  if (roostFeatures(tree).length > 0) asks.push('have a bat check made: the cavities may be roosts');
   return asks;
 }
 
@@ -43,4 +43,4 @@ const lower = (text: string): string => text[0]!.toLowerCase() + text.slice(1);
 
 /** Additional requirements of pruning, in the same form. */
 export const asksOfPruning = (weeks: readonly PruningWeeks[]): readonly string[] =>
-  weeks.map(one => `keep out of ${showWeeks(one)}`);
+  weeks.map(one => `avoid ${showWeeks(one)}`);

@@ -32,8 +32,8 @@ export const forceDown = forceRounded(Math.floor, 1e-9);
 /** `9.9 kN: 3/8 in strand …`. */
 export const strandWords = ({ needed, strand }: CableLoad, tree: Tree): string =>
   strand
-    ? `${strand.name} ${strandCitation.short} or stronger (breaks at ${forceUp(strand.breaking, tree)}, a fifth of which it may carry; from memory), with grips, bolts and eyes rated for ${forceUp(needed.high, tree)} too`
-    : `no strand up to 1/2 in (from memory) may carry a fifth of its breaking load there: several cables, or a design by calculation for ${forceUp(needed.high / WORKING_SHARE, tree)} of breaking load`;
+    ? `${strand.name} ${strandCitation.short} or stronger (breaking load ${forceUp(strand.breaking, tree)}, working load one fifth; from memory), with grips, bolts and eyes rated for ${forceUp(needed.high, tree)} too`
+    : `no strand up to 1/2 in (from memory) has enough working load: use several cables, or a calculated design for ${forceUp(needed.high / WORKING_SHARE, tree)} of breaking load`;
 
 /** `between North and South, at 41 ft or higher, it takes a working load of 2210 lbf: …`. */
 function cableWords(fork: ForkSafety, load: CableLoad, tree: Tree, settings: Settings): string {

@@ -93,7 +93,7 @@ const nestingSeason: Closes = ({ tree, settings }, _, span) => {
 /** Whatever a nest check finds. A ban that may hold keeps its days closed. */
 const bans: Closes = (context, prescription, span) =>
   cuttingBans(context, prescription).flatMap(ban =>
-    closed(banDays(ban, prescription, span), `${showBan(ban)} are left free`),
+    closed(banDays(ban, prescription, span), `${showBan(ban)} are excluded`),
   );
 
 const nests: Closes = ({ tree, settings }, _, span) => {
@@ -101,9 +101,7 @@ const nests: Closes = ({ tree, settings }, _, span) => {
   return activeNests(tree).flatMap(nest => {
     const days = nestDays(nest, span, seasons);
     const state = nest.use === 'active' ? 'active' : 'unclear, perhaps active,';
-    return days
-      ? closed([days], `a nest found ${state} on ${formatDate(nest.seen)} keeps the work away`)
-      : [];
+    return days ? closed([days], `a nest found ${state} on ${formatDate(nest.seen)} closes the work`) : [];
   });
 };
 
@@ -116,13 +114,13 @@ const nearNests: Closes = (context, prescription, span) =>
     const place = `${where}${distance ? '' : ', at an unknown distance,'}`;
     return closed(
       [days],
-      `the nest found on ${formatDate(nest.seen)} in ${place} keeps ${keeping.seasons ? 'the work away' : 'the trees around it from being felled'}`,
+      `the nest found on ${formatDate(nest.seen)} in ${place} closes ${keeping.seasons ? 'the work' : 'felling of the trees around it'}`,
     );
   });
 
 const pests: Closes = ({ tree, settings }, prescription, span) =>
   pruningWeeks(tree, prescription, settings).flatMap(weeks =>
-    closed(overlap(span.from, span.to, weeks.window), `${showWeeks(weeks)} are left free`),
+    closed(overlap(span.from, span.to, weeks.window), `${showWeeks(weeks)} are excluded`),
   );
 
 /** A valid check is required in the maternity season, and always once a check was made. */
@@ -137,14 +135,14 @@ const bats: Closes = ({ tree, settings, today }, prescription, span) => {
   const holds = check && { from: check.date.value, to: check.date.value + validity };
   const seasons = batSeasons(prescription, settings).flatMap(one => {
     const days = overlap(span.from, span.to, one.season.window);
-    return closed(holds ? without(days, [holds]) : days, `${showBatSeason(one)} is left free`);
+    return closed(holds ? without(days, [holds]) : days, `${showBatSeason(one)} is excluded`);
   });
   return [
     ...seasons,
     ...(holds
       ? closed(
           from(holds.to + 1, span),
-          `the bat check of ${formatDate(holds.from)} holds until ${formatDate(holds.to)}`,
+          `the bat check of ${formatDate(holds.from)} is valid until ${formatDate(holds.to)}`,
         )
       : []),
   ];
@@ -164,7 +162,7 @@ const notices: Closes = (context, prescription, span) =>
       ? []
       : closed(
           overlapOf(span, { from: span.from, to: ends - 1 }),
-          `the time of notice runs until ${formatDate(ends)} (${row.source})`,
+          `the notice period runs until ${formatDate(ends)} (${row.source})`,
         );
   });
 
@@ -186,12 +184,12 @@ const lines: Closes = (context, prescription, span) => {
     .filter(({ dead }) => dead !== undefined)
     .filter(conductor => lineOffFor(context, prescription, conductor))
     .flatMap(({ name, dead }) =>
-      closed(without([span], [dead!]), `line ${name.value} is dead only on ${showDays(dead!)}`),
+      closed(without([span], [dead!]), `line ${name.value} is de-energized only on ${showDays(dead!)}`),
     );
   const ends = clearanceEnds(context, prescription);
   return ends === undefined
     ? off
-    : [...off, ...closed(from(ends + 1, span), `line clearance certificates end on ${formatDate(ends)}`)];
+    : [...off, ...closed(from(ends + 1, span), `line-clearance certificates expire on ${formatDate(ends)}`)];
 };
 
 /** Work keeps its order relative to other work; a thinning and a reduction keep their distance. */
@@ -230,7 +228,7 @@ const looks: Closes = ({ tree }, { for: causes, between }, span) => {
     due && due.value <= between.to && suspected.some(defect => areAbout(of, defect))
       ? closed(
           overlapOf(span, { from: span.from, to: due.value - 1 }),
-          `follow-up ${id.value} is to settle what is only suspected by ${formatDate(due.value)}`,
+          `follow-up ${id.value} is to settle the suspicion by ${formatDate(due.value)}`,
         )
       : [],
   );
@@ -243,7 +241,7 @@ const deadline: Closes = ({ tree, settings }, prescription, span) => {
   // Late work must not be postponed further if it is urgent; otherwise its date is a separate finding.
   const isLate = prescription.between !== undefined && prescription.between.from > due.day;
   if (isLate && !due.grave) return [];
-  return closed(from(due.day + 1, span), `${due.why} asks for it by ${formatDate(due.day)}`);
+  return closed(from(due.day + 1, span), `${due.why} requires it by ${formatDate(due.day)}`);
 };
 
 interface UrgentDeadline {

@@ -235,13 +235,13 @@ export const crewOf = ({ crew }: Prescription): { readonly crew?: Placed<string>
 
 /** `"Lane line" (12.5 kV)`. */
 export const conductorName = ({ name, voltage }: Conductor): string =>
-  `${called('conductor', name)} (${voltage && voltage.value.form !== 'unseen' ? showQuantity(voltage.value) : 'voltage not stated'})`;
+  `${called('conductor', name)} (${voltage && voltage.value.form !== 'unseen' ? showQuantity(voltage.value) : 'voltage not recorded'})`;
 
 /** `3..5 ft from the crown or the work`. */
 export const conductorPlace = ({ distance }: Conductor): string =>
   distance && distance.value.form !== 'unseen'
     ? `${showQuantity(distance.value)} from the crown or the work`
-    : 'at a distance that nobody stated';
+    : 'at an unrecorded distance';
 
 /** `10 ft`, or `10 ft to 34 ft`, in the unit in which the line was measured and never rounded down. */
 export function showKeep({ low, high }: Interval, conductor: Conductor, tree?: Tree): string {

@@ -50,8 +50,8 @@ const courseRate = ({ rate, judged }: Course): string | undefined =>
 export const courseWords = (course: Course): string => {
   const { from, to } = course;
   return from === to
-    ? `${readingWords(to)}: read once, and how fast it changes is not known`
-    : `${readingWords(from)}, ${readingWords(to)}: ${courseRate(course) ?? 'too close in time to tell how fast it changes'}`;
+    ? `${readingWords(to)}: measured once, so the rate of change is not known`
+    : `${readingWords(from)}, ${readingWords(to)}: ${courseRate(course) ?? 'too close in time for a rate of change'}`;
 };
 
 /** Years below which the error of two readings hides the change. */

@@ -39,9 +39,9 @@ function doubtsAboutWork({ rule }: SeasonRow, prescription: Prescription): reado
   const { kind } = prescription;
   if (fellsTree(prescription) || kind.value === 'monolith') return [];
   if (rule.acts === 'felling')
-    return kind.value === 'pollard' ? ['taking the whole crown may count as felling'] : undefined;
+    return kind.value === 'pollard' ? ['removing the whole crown may count as felling'] : undefined;
   if (!PRUNING_KINDS.has(kind.value) && kind.value !== 'pollard' && kind.value !== 'fell') return undefined;
-  return rule.motorTools ? ['pruning without motor tools is free'] : [];
+  return rule.motorTools ? ['pruning without motor tools is exempt'] : [];
 }
 
 /** What the ban says of the tree: undefined if it is of another kind, else doubts whether it is. */
@@ -77,9 +77,10 @@ function doubtsAboutHollow(tree: Tree): readonly string[] | undefined {
   if (defects.some(({ kind, opening }) => kind.value === 'woodpecker holes' || isOpen(kind.value, opening)))
     return [];
   if (defects.some(({ kind }) => kind.value === 'cavity'))
-    return ['a hollow without an opening may not count'];
-  if (defects.some(({ kind }) => kind.value === 'decay')) return ['the decay on record may not be a hollow'];
-  return tree.inspections.length === 0 ? ['no inspection says whether the tree is hollow'] : undefined;
+    return ['a cavity without an opening may not count'];
+  if (defects.some(({ kind }) => kind.value === 'decay'))
+    return ['the decay on record may not count as hollow'];
+  return tree.inspections.length === 0 ? ['no inspection shows whether the tree is hollow'] : undefined;
 }
 
 const isOpen = (kind: string, opening: { readonly closed?: unknown } | undefined): boolean =>
@@ -92,7 +93,7 @@ function doubtsAboutNests(
 ): readonly string[] | undefined {
   const birds = standingNests(tree).map(({ species }) => isOne(species?.name));
   if (birds.includes(true)) return [];
-  return birds.some(is => is !== false) ? ['the bird of the nest is not on record, or not known'] : undefined;
+  return birds.some(is => is !== false) ? ['the bird of the nest is not recorded or not known'] : undefined;
 }
 
 /** Bans that close this work on the land of the site, for this tree, whatever the day. */
@@ -109,7 +110,7 @@ export function cuttingBans(context: BanContext, prescription: Prescription): re
         row,
         doubts: [
           ...(covers === 'perhaps' ? [landDoubt(site)] : []),
-          ...(row.rule.only ? [`it binds ${row.rule.only} alone`] : []),
+          ...(row.rule.only ? [`it binds only ${row.rule.only}`] : []),
           ...(row.rule.onlyIf ? [row.rule.onlyIf] : []),
           ...ofTree,
           ...ofWork,

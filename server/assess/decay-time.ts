@@ -102,7 +102,7 @@ const coursesOf = memo((tree: Tree, site: Site | undefined, settings: Settings):
         change,
         basis: measured
           ? 'two dated readings of it'
-          : `${isContradicted ? 'the readings of it contradict each other and give no rate; ' : ''}${growth ? 'rings by two diameters' : 'rings of a mature tree, from memory'}; decay ${words}, judged`,
+          : `${isContradicted ? 'its readings contradict each other and give no rate; ' : ''}${growth ? 'rings by two diameters' : 'rings of a mature tree, from memory'}; decay ${words}, judged`,
         weak: measured ? [] : ['decay advance'],
         limit,
         ...daysAhead(from, years, most),

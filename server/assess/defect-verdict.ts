@@ -40,8 +40,8 @@ export function grown(increasing: boolean, kind: Defect['kind']['value'], verdic
     return { standing: 'moving', why: kind === 'crack' ? 'opening' : 'coming apart' };
   if (verdict.standing !== 'within') return { ...verdict, why: `${verdict.why}, and increasing` };
   return notJudged(
-    `${verdict.why}, but increasing, and nothing says how fast`,
-    'Read it again on a later day: two dated readings tell how fast it grows.',
+    `${verdict.why}, but increasing at an unknown rate`,
+    'Measure it again on a later day: two dated readings show how fast it grows.',
   );
 }
 
@@ -80,7 +80,7 @@ function verdictByKind(defect: Defect, context: SignContext): Verdict {
     default:
       return notJudged(
         'no figure is known for it',
-        `Have a qualified person judge ${defect.id.value} from near and rate the risk.`,
+        `Have a qualified person inspect ${defect.id.value} up close and rate the risk.`,
       );
   }
 }
@@ -128,7 +128,7 @@ function surfaceVerdict(defect: Defect, context: SignContext): Verdict {
   if (!sector) return byMark;
   const bySection = sector.isRead ? sectorVerdict(sector, context.settings) : undefined;
   return bySection && byStanding(bySection, byMark) < 0
-    ? { ...bySection, why: `${bySection.why}; it takes ${byMark.why}` }
+    ? { ...bySection, why: `${bySection.why}; it affects ${byMark.why}` }
     : { ...byMark, why: `${byMark.why}; ${sectorWords(sector)}` };
 }
 
@@ -138,7 +138,7 @@ function circumferenceVerdict(defect: Defect, context: SignContext): Verdict {
   if (!share)
     return notJudged(
       'its share of the circumference is not recorded',
-      `Write down how much of the circumference ${defect.id.value} takes: share 20 % of circumference, or its width and the diameter there.`,
+      `Record the share of the circumference at ${defect.id.value}: share 20 % of circumference, or its width and the diameter there.`,
     );
   const what = 'of the circumference';
   const high = against(share, 'circumference-share', settings, what);
@@ -156,7 +156,7 @@ function rootVerdict(defect: Defect, settings: Settings): Verdict {
     ? against(share, 'root-loss', settings, 'of the roots')
     : notJudged(
         'its share of the roots is not recorded',
-        `Have the root collar exposed, or a pull test made, and write down the share: share 20 % of roots, at ${defect.id.value}.`,
+        `Have the root crown excavated or a static pull test made, and record the share at ${defect.id.value}: share 20 % of roots.`,
       );
 }
 
@@ -172,7 +172,7 @@ function trenchVerdict(defect: Defect, tree: Tree, settings: Settings): Verdict 
       )
     : notJudged(
         'its distance from the bark is not recorded',
-        `Measure how far ${id.value} is from the bark at its nearest: distance 4 ft toward N, at ${id.value}.`,
+        `Measure the shortest distance of ${id.value} from the bark: distance 4 ft toward N, at ${id.value}.`,
       );
 }
 
@@ -180,8 +180,8 @@ export const isBroadleaved = ({ species }: Tree): boolean =>
   species !== undefined && lookupGenus(species.value.genus)?.leaf === 'broadleaved';
 
 const UNSEEN_BRANCH = notJudged(
-  'nobody saw how thick the dead branch is',
-  'Have the thickest dead branch measured, from near or against something of known size, and write its diameter.',
+  'the diameter of the dead branch was not measured',
+  'Measure the thickest dead branch, up close or against an object of known size, and record its diameter.',
 );
 
 function deadWoodVerdict(defect: Defect, tree: Tree, settings: Settings): Verdict {
@@ -206,8 +206,8 @@ function deadWoodVerdict(defect: Defect, tree: Tree, settings: Settings): Verdic
   return (
     [...verdicts].sort(byStanding)[0] ??
     notJudged(
-      'neither the thickness of the dead branch nor its share of the crown is recorded',
-      `Write down the diameter of the thickest dead branch at ${defect.id.value}, an estimate behind ~.`,
+      'neither the diameter of the dead branch nor its share of the crown is recorded',
+      `Record the diameter of the thickest dead branch at ${defect.id.value}, an estimate behind ~.`,
     )
   );
 }
@@ -226,20 +226,20 @@ function fungusVerdict(defect: Defect, context: SignContext): Verdict {
   const row = species && findFungus(species.value.genus, species.value.binomial);
   const fails = row && failsWords(row);
   const rots = row
-    ? `it rots ${row.parts.join(' and ')}${fails ? `, and the tree fails by ${fails}` : ''} (${row.citation.short}${row.confidence === 'from memory' && row.citation.confidence !== 'from memory' ? ', from memory' : ''})`
-    : 'what it rots is not known';
+    ? `it decays ${row.parts.join(' and ')}${fails ? `, and the tree fails by ${fails}` : ''} (${row.citation.short}${row.confidence === 'from memory' && row.citation.confidence !== 'from memory' ? ', from memory' : ''})`
+    : 'the parts it decays are not known';
   if (isRootRot(defect, context))
     return notJudged(
-      `${rots}, and how firmly the tree is anchored is unknown, whatever the stem looks like`,
-      `Have the root collar exposed or a pull test made: follow-up F1 root inspection, of ${id.value}.`,
+      `${rots}; the anchorage is unknown, whatever the appearance of the stem`,
+      `Have the root crown excavated or a static pull test made: follow-up F1 root inspection, of ${id.value}.`,
     );
   return notJudged(
-    `${rots}; ${decayBehind.fungus} (${decayBehindCitation.short}), and it tells the place, not how much wood is gone`,
+    `${rots}; ${decayBehind.fungus} (${decayBehindCitation.short}); it marks a location, not the extent of decay`,
     `Measure the sound wall behind it: follow-up F1 resistance drilling, of ${id.value}.`,
   );
 }
 
-const SPLIT_WORDS = `a crack right through leaves ${showNumber(Math.floor(SPLIT.low * 1000) / 1000, { unit: '%' }, 1)} to all of the bending strength, by its direction to the wind`;
+const SPLIT_WORDS = `a through crack leaves ${showNumber(Math.floor(SPLIT.low * 1000) / 1000, { unit: '%' }, 1)} to all of the bending strength, depending on the wind direction`;
 
 function crackVerdict(defect: Defect, { settings }: SignContext): Verdict {
   const { height, part, runs, id } = defect;
@@ -248,26 +248,27 @@ function crackVerdict(defect: Defect, { settings }: SignContext): Verdict {
     standing: 'exceeds',
     why: `${what} (${codes}: ${code})`,
   });
-  if (runs?.course === 'through') return grave('extremely high', `it runs right through; ${SPLIT_WORDS}`);
+  if (runs?.course === 'through')
+    return grave('extremely high', `it runs all the way through; ${SPLIT_WORDS}`);
   const foot = height && part?.value !== undefined ? valuesOf(height.value, settings) : undefined;
   if (runs?.soil || (foot && foot.high <= 0)) return grave('high', 'it runs into the soil');
   if (runs?.course === 'deep')
     return { standing: 'exceeds', why: `it runs deep (${cite('usda-hazard-trees-1996').short})` };
-  const settle = `Have somebody look at ${id.value} from near, in wind too, and rate the risk; write how far it goes (runs through, runs deep, runs shallow), and a crack that opens as state increasing.`;
+  const settle = `Inspect ${id.value} up close, in wind too, and rate the risk. Record how far it goes (runs through, runs deep, runs shallow); for a crack that opens, state increasing.`;
   if (runs?.course === 'shallow')
     return {
       standing: 'may exceed',
-      why: `it runs in the outer wood only (${codes}: moderate, unless there is decay)`,
+      why: `it is in the outer wood only (${codes}: moderate, unless there is decay)`,
       settle: 'Have a qualified person rate it.',
     };
-  return notJudged(`whether it goes through, and whether it opens, is not recorded; ${SPLIT_WORDS}`, settle);
+  return notJudged(`its depth and movement are not recorded; ${SPLIT_WORDS}`, settle);
 }
 
 export function includedBark(): Verdict {
   const { lacks, citation, confidence } = includedBarkFigure;
   return {
     standing: 'may exceed',
-    why: `a union with included bark lacks about ${showNumber(lacks, { unit: '%' }, 0)} of the strength of a sound one (${citation.short}, ${confidence})`,
-    settle: 'Look into the union from above for cracks, seepage and ribs.',
+    why: `a union with included bark has about ${showNumber(lacks, { unit: '%' }, 0)} less strength than a sound one (${citation.short}, ${confidence})`,
+    settle: 'Inspect the union from above for cracks, seepage and ribs.',
   };
 }

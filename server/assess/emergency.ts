@@ -14,10 +14,10 @@ export const KEEP_OUT = 'Keep people out of its reach now';
 
 /** Instead of waiting; for the middle of a sentence. */
 export const EMERGENCY_ASK =
-  'ask the authority today for emergency authorization, and have nests and roosts looked for the same day; what follows is for work that can wait';
+  'ask the authority today for emergency authorization, and have the tree checked for nests and roosts the same day; the points below are for work that can wait';
 
 /** Instead of waiting for a permit. */
-export const EMERGENCY_PERMIT = `${KEEP_OUT}; ask the authority today for emergency authorization, and write its permit on the prescription.`;
+export const EMERGENCY_PERMIT = `${KEEP_OUT}. Ask the authority today for emergency authorization, and add its permit to the prescription.`;
 
 /** Instead of another day for the work. */
-export const ASK_NOW = `${KEEP_OUT}; ask the authority or a licensed biologist about work in the closed season, and check for nests and roosts the same day.`;
+export const ASK_NOW = `${KEEP_OUT}. Ask the authority or a licensed biologist about work in the closed season, and check for nests and roosts the same day.`;

@@ -106,5 +106,5 @@ export function followUpWords(
   ...about: readonly { readonly id: Placed<string> }[]
 ): string {
   const of = about.length > 0 ? `"of ${about.map(({ id }) => id.value).join(', ')}" and ` : '';
-  return `follow-up ${freeFollowUp(tree)} ${kind}, and below it ${of}"due" with its day`;
+  return `follow-up ${freeFollowUp(tree)} ${kind}, and below it ${of}"due" with the date`;
 }

@@ -110,11 +110,11 @@ export const forkSafety = memo(
     const extent = forkExtent(one, other, tree, settings);
     const [a, b] = diameters;
     if (!a || !b || !extent)
-      return 'what opens the fork takes the diameters of both stems, their tops, and the height below these at which they part';
+      return 'the load on the fork requires the diameters of both stems, the heights of their tops, and the height of the fork below these';
     const { height, length } = extent;
     const tops = stems.map(({ height: top }) => sizeOf(top ?? tree.height, settings)!);
     const evidence = stemEvidence(tree, site, settings);
-    if (!evidence) return 'what opens the fork takes species, height and crown';
+    if (!evidence) return 'the load on the fork requires species, height and crown';
     if (!evidence.wind) return 'no design wind of the site is on record';
     const loads = stems.map((stem, i) => loadOf(stem, diameters[i]!, tops[i]!, height, evidence, settings));
     if (loads.some(load => typeof load === 'string')) return loads.find(load => typeof load === 'string')!;
@@ -203,7 +203,7 @@ function loadOf(
 ): Load | string {
   const lean = stem.lean ? valuesOf(stem.lean.value, settings) : SPREADING;
   if (lean.high > STEEPEST)
-    return `past ${STEEPEST} degrees of lean no figure of the weight of ${stem.name.value} is known`;
+    return `over ${STEEPEST} degrees of lean, no figure for the weight of ${stem.name.value} is known`;
   const own = ownCrown(stem, top, settings);
   const caught = own ?? crown;
   const moment = multiply(

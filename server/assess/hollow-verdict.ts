@@ -66,7 +66,7 @@ function tooWide(hollow: Hollow, settings: SignContext['settings']): string {
   const judged = judge(openingShare(hollow), 'opening-share', settings);
   return judged.standing === 'within'
     ? ''
-    : ` (it takes ${showValue(judged)} of the circumference, and past ${showLimit(judged)} the formula does not hold)`;
+    : ` (the opening is ${showValue(judged)} of the circumference; the formula is not valid beyond ${showLimit(judged)})`;
 }
 
 const safetyAt = (
@@ -82,7 +82,7 @@ function inDesignWind(defect: DefectStrength, { tree, site, settings }: SignCont
   const strength = strengthOf(tree, settings);
   const found = safetyAt(defect, { tree, site, settings });
   const weight = weightAt(defect, tree, strength, site, settings);
-  const what = 'times the moment of the design wind borne';
+  const what = 'times the moment of the design wind';
   return [
     ...(found && found.standing !== 'not judged'
       ? [
@@ -98,7 +98,7 @@ function inDesignWind(defect: DefectStrength, { tree, site, settings }: SignCont
       ? [
           {
             name: 'by the weight of the leaning tree alone',
-            what: 'of the strength taken up',
+            what: 'of the strength used',
             judged: weight,
             standing: weight.standing,
           },
@@ -122,9 +122,9 @@ function missingReading(defect: Defect, hollow: Hollow | undefined): Verdict | u
     return {
       standing: 'not judged',
       why: diameter
-        ? `the readings of diameter${bark ? ' and bark' : ''} leave open whether there is any wood, or have no end`
+        ? `the readings of diameter${bark ? ' and bark' : ''} allow no wood at all, or have no upper end`
         : 'the diameter of the stem or limb there was not measured',
-      settle: `Measure or estimate the diameter over the bark at ${id.value}, and write it as its diameter, an estimate behind ~.`,
+      settle: `Measure or estimate the diameter over the bark at ${id.value}, and record it as its diameter, an estimate behind ~.`,
     };
   }
   return undefined;
@@ -140,14 +140,14 @@ export function hollowVerdict(defect: Defect, context: SignContext): Verdict {
     return {
       standing: 'not judged',
       why: 'no section can be drawn from its readings',
-      settle: `Read the diameter and the sound wall at ${defect.id.value} again.`,
+      settle: `Measure the diameter and the sound wall at ${defect.id.value} again.`,
     };
   const [strictest] = formulasOf(found, context);
   const { standing } = strictest!;
   if (standing === 'may exceed' && isUnread(found.hollow))
     return {
       standing: 'not judged',
-      why: 'neither a wall nor a depth was read',
+      why: 'neither a wall nor a depth was measured',
       settle: `Probe or drill it: follow-up F1 resistance drilling, of ${defect.id.value}.`,
     };
   if (standing === 'within') {

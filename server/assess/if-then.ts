@@ -133,7 +133,7 @@ function joinedRows(
 const THEN: Readonly<Record<OffsettingReduction['reach'], string>> = {
   'one season': '',
   staged: ', in stages',
-  'perhaps out of reach': ', perhaps more than pruning can give',
+  'perhaps out of reach': ', perhaps more than pruning can achieve',
   'out of reach': '',
 };
 
@@ -147,7 +147,7 @@ function actionFor({
     reach,
     action:
       reach === 'out of reach'
-        ? 'no pruning is enough'
+        ? 'no amount of pruning is enough'
         : reduction === 0
           ? 'nothing to take'
           : `take ${share} off crown length and spread${THEN[reach]}`,

@@ -43,6 +43,6 @@ export function coversLand({ land, notOn }: OnLand, site: Site | undefined): 'ye
 export function landDoubt(site: Site | undefined): string {
   const grounds = site?.grounds?.value;
   return grounds === undefined
-    ? 'nothing says on what land the tree stands'
-    : `of a site that is ${grounds === 'private' ? 'private land' : `a ${grounds}`} it covers only some`;
+    ? 'the land of the tree is not recorded'
+    : `it covers only part of ${grounds === 'private' ? 'private land' : `a ${grounds}`}`;
 }

@@ -55,7 +55,7 @@ export const leanSafety = memo(
     const [read, ...others] = tree.diameters;
     const diameter = read && valuesOf(read.value, settings);
     if (!evidence || !diameter || others.length > 0 || !(diameter.low > 0 && Number.isFinite(diameter.high)))
-      return 'what its weight does to the stem takes species, dbh, height and crown';
+      return 'the effect of its weight on the stem requires species, dbh, height and crown';
     const { most } = barkShare(tree.species!.value, lookupGenus(tree.species!.value.genus)?.leaf);
     const edge = { diameter, bark: interval(0, barkThickness(exact(diameter.low), most).high) };
     const none = exact(0);
@@ -68,7 +68,7 @@ export const leanSafety = memo(
     const sizes = sizesOf(alone ? [alone.criticalWind] : []);
     const fallsShort = alone?.judged.standing === 'exceeds' || sizes === 'too slender';
     const doubt = fallsShort
-      ? 'upright it would not bear that either: height, diameter or crown may be misread'
+      ? 'an upright stem would fail that too: height, diameter or crown may be wrong'
       : factors && openBecause(factors.judged, alone!.judged, atWorst);
     const standing: LimitVerdict | 'not judged' | undefined =
       factors && (doubt ? 'not judged' : standingOf(factors.judged, alone!.judged.standing));
@@ -82,7 +82,7 @@ export const leanSafety = memo(
         subject: 'lean',
         factor: factors?.judged.value,
         criticalWind: factors?.criticalWind,
-        judgedBy: factors ? 'the sound stem in the design wind, toward its lean' : 'its own weight',
+        judgedBy: factors ? 'the intact stem in the design wind, toward its lean' : 'its own weight',
         weak: [...new Set([...weight.weak, ...(factors?.weak ?? [])])],
       },
     };

@@ -88,7 +88,7 @@ const partSafeties = memo((tree: Tree, site: Site | undefined, settings: Setting
   const stem = stemSafety(tree, strengthOf(tree, settings), site, settings);
   const lean = leanSafety(tree, site, settings);
   const misread =
-    'even sound, the stem would come to its limit in no wind that is plausible: check height, diameter and crown';
+    'even an intact stem would reach its limit in no plausible wind: check height, diameter and crown';
   const doubted = (parts: readonly PartSafety[], sizes: 'fit' | string): readonly PartSafety[] =>
     sizes === 'fit' ? parts : parts.map(part => ({ ...part, notJudged: part.notJudged ?? misread }));
   return [
@@ -176,7 +176,7 @@ function rootPlate(
       range: undefined,
       because:
         safety?.notJudged ??
-        'no pull test was made, and from the size of a tree alone its anchorage is not known',
+        'no pull test was made, and the size of a tree alone does not show its anchorage',
     },
   ];
 }
@@ -210,22 +210,23 @@ function ofSign(
     return {
       ...base,
       range: { least: 'possible', most: 'imminent' },
-      because: [...(why === '' ? [] : [why]), 'beyond its limit, which no figure relates to the wind'].join(
-        '; ',
-      ),
+      because: [
+        ...(why === '' ? [] : [why]),
+        'beyond its limit, with no figure relating it to the wind',
+      ].join('; '),
     };
   if (judged?.least === 'improbable' && part === 'roots and ground' && !sign.byPull)
     return {
       ...base,
       // What the stem bears says nothing of the roots.
       range: undefined,
-      because: `${why}; how firmly it is anchored is in no figure`,
+      because: `${why}; its anchorage is not in any figure`,
     };
   if (!judged)
     return {
       ...base,
       range: undefined,
-      because: standing === 'within' ? 'within its marks, without a figure' : NO_FIGURE(safety),
+      because: standing === 'within' ? 'within its thresholds, without a figure' : NO_FIGURE(safety),
     };
   return { ...base, range: judged, because: why };
 }
@@ -250,7 +251,7 @@ function windRange(
   if (factor && factor.high <= 0)
     return {
       range: { least: 'imminent', most: 'imminent' },
-      because: 'by its figures it fails under its own weight',
+      because: 'by the figures, it fails under its own weight',
     };
   const range = byWind(criticalWind, normal.value, design.gust.high);
   const cannotStand = factor !== undefined && factor.low <= 0;
@@ -258,9 +259,9 @@ function windRange(
     range: cannotStand ? { ...range, most: 'imminent' } : range,
     because: [
       criticalWind.low < 1
-        ? 'from what gust on it comes to its limit is not known'
-        : `it comes to its limit from a gust of ${gust(criticalWind.low - HALF_A_UNIT * site!.wind!.speed.value.unit!.factor)}, where normal weather has ${gust(normal.value)} and the design wind ${gust(design.gust.high)}`,
-      ...(cannotStand ? ['that its own weight brings it down is not excluded'] : []),
+        ? 'the gust at which it reaches its limit is not known'
+        : `it reaches its limit at a gust of ${gust(criticalWind.low - HALF_A_UNIT * site!.wind!.speed.value.unit!.factor)}(normal weather: ${gust(normal.value)}; design wind: ${gust(design.gust.high)})`,
+      ...(cannotStand ? ['failure under its own weight is not ruled out'] : []),
     ].join('; '),
   };
 }

@@ -64,7 +64,7 @@ export const limbSafety = memo(
   ): LimbSafety | string | undefined => {
     if (!(limb.length && limb.diameter))
       return isAtEnd(limb) || limb.length
-        ? 'what it bears takes its diameter outside the collar and its length'
+        ? 'its strength requires its diameter outside the collar and its length'
         : undefined;
     const diameter = sizeOf(limb.diameter, settings);
     const length = sizeOf(limb.length, settings);

@@ -39,7 +39,7 @@ export interface PrescriptionLoad {
 
 /** Explains the second figure. */
 export const LEAST_EFFECT =
-  'Half the effect is a judgement: in wind trials the moment followed the mass taken off, and the share of the crown’s area told it badly.';
+  'Half the effect is a judgment: in wind trials the moment followed the removed mass, and the share of the crown’s area was a poor predictor.';
 
 /** A limb carries only its own part of the crown. */
 export const isOnLimb = ({ parts }: Tree, { part }: Defect): boolean =>
@@ -282,18 +282,18 @@ export function missingForOffset(tree: Tree, strength: Strength, settings: Setti
     ...(tree.crownBase ? [] : ['crown base']),
     ...(tree.crownSpread ? [] : ['crown spread']),
   ];
-  if (unstated.length > 0) return `the ${listed(unstated)} of the tree ${is(unstated)} not written down`;
+  if (unstated.length > 0) return `the ${listed(unstated)} of the tree ${is(unstated)} not recorded`;
   const crown = crownOf(tree, settings);
-  if (!crown) return 'height, crown base and spread as they are written leave no crown for certain';
+  if (!crown) return 'the recorded height, crown base and spread may leave no crown';
   if (loadedDefects(tree, strength, crown.top.low).length > 0) return undefined;
   const onStem = strength.defects.filter(({ hollow: { defect } }) => !isOnLimb(tree, defect));
   if (onStem.length === 0)
     return strength.defects.length > 0
-      ? 'the hollows are on limbs, which carry only what grows on them'
-      : 'no section of a hollow was measured';
+      ? 'the cavities are on limbs, which carry only their own branches'
+      : 'no cross-section was measured';
   const unplaced = onStem.filter(({ height }) => !height);
-  if (unplaced.length > 0) return `the height of ${idsOf(unplaced)} is not written down`;
-  return `${idsOf(onStem)} may lie above the top of the tree as it is written`;
+  if (unplaced.length > 0) return `the height of ${idsOf(unplaced)} is not recorded`;
+  return `${idsOf(onStem)} may be above the recorded top of the tree`;
 }
 
 const is = (things: readonly unknown[]): string => (things.length === 1 ? 'is' : 'are');

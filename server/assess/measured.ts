@@ -63,9 +63,7 @@ function shownSize({ record, stored }: MeasuredPicture): PictureSize {
   const { imageWidth: width, imageHeight: height, orientation } = record ?? {};
   const size = stored ?? (width !== undefined && height !== undefined ? { width, height } : undefined);
   if (!size)
-    throw new UserError(
-      'its file does not tell how many pixels wide and high it is: save it as JPEG or PNG.',
-    );
+    throw new UserError('its file does not state its width and height in pixels: save it as JPEG or PNG.');
   return asShown(size, orientation);
 }
 
@@ -76,7 +74,7 @@ export function measureInPicture(picture: MeasuredPicture, wanted: Measuring, se
     throw new UserError(
       distance
         ? 'state either the distance or a known length, not both.'
-        : 'the size needs the distance to the thing, or a known length beside it in the picture.',
+        : 'the size needs the distance to the subject, or a known length beside it in the picture.',
     );
   const size = shownSize(picture);
   const doubts: string[] = [];
@@ -102,7 +100,7 @@ export function measureInPicture(picture: MeasuredPicture, wanted: Measuring, se
     grounds.push(said);
     return { length, written: writtenLength(length, (distance ?? known?.length)?.unit), grounds, doubts };
   } catch (error) {
-    if (error instanceof RangeError) throw new UserError(`it can't be measured: ${error.message}.`);
+    if (error instanceof RangeError) throw new UserError(`it cannot be measured: ${error.message}.`);
     throw error;
   }
 }
@@ -133,7 +131,7 @@ function lensOf(
   if (lens) {
     const read = valuesOf(lens, settings);
     if (!(read.low > LENS_ROUNDING && read.high < Infinity))
-      throw new UserError(`a lens of ${showQuantity(lens)} is none: state it as 26 mm.`);
+      throw new UserError(`${showQuantity(lens)} is not a focal length: state it as 26 mm.`);
     return within(read, 'as stated');
   }
   const unknown = (why: string): Lens => {
@@ -145,7 +143,7 @@ function lensOf(
     throw new UserError(`${why}: state the lens as on 35 mm film (--lens 26mm), or a known length.`);
   };
   const focal = record?.focalLength35;
-  if (focal === undefined) return unknown('its file does not tell the lens');
+  if (focal === undefined) return unknown('its file does not state the lens');
   const { imageWidth, imageHeight, digitalZoom = 1 } = record ?? {};
   if (stored && imageWidth !== undefined && imageHeight !== undefined) {
     const [was, is] = [
@@ -157,12 +155,12 @@ function lensOf(
     if (Math.abs(change - 1) > SAME_SHAPE) return unknown(`it was cropped (${was}, ${is})`);
     if (Math.max(stored.width, stored.height) < Math.max(imageWidth, imageHeight))
       doubts.push(
-        `The picture had ${was} and has ${is}. That it was made smaller does no harm; if it was cropped to the same shape, the size is wrong.`,
+        `The picture had ${was} and has ${is}. Scaling it down does no harm. If it was cropped to the same shape, the size is wrong.`,
       );
   }
   if (digitalZoom > 1)
     doubts.push(
-      `The picture was enlarged ${plainNumber(digitalZoom, 1)} times by the camera, and files differ in whether the lens says so: the size allows for both.`,
+      `The picture was enlarged ${plainNumber(digitalZoom, 1)} times by the camera, and files differ in whether the lens figure includes that. The size allows for both.`,
     );
   return within(interval(focal, focal * digitalZoom), 'from the file');
 }
@@ -184,7 +182,7 @@ function knownOf(
 ): { readonly length: Interval; readonly points: PointPair } {
   const [one, other] = points;
   grounds.push(
-    `known: ${showQuantity(length)} between the pixels ${one.x}, ${one.y} and ${other.x}, ${other.y}, as far away as the thing within ${BESIDE_ERROR * 100} %`,
+    `known: ${showQuantity(length)} between the pixels ${one.x}, ${one.y} and ${other.x}, ${other.y}, as far away as the subject within ${BESIDE_ERROR * 100} %`,
   );
   return { length: valuesOf(length, settings), points };
 }

@@ -72,14 +72,14 @@ export const millOf = memo((tree: Tree, settings: Settings): Mill | string | und
   const dbh = tree.diameters.length === 1 ? bounded(tree.diameters[0], settings) : undefined;
   const isThick = dbh && !isLess(dbh.low, settings.limit('salvage-diameter').value);
   if (stated.length === 0 && !isThick) return undefined;
-  if (tree.diameters.length > 1) return 'of several stems no logs are computed';
+  if (tree.diameters.length > 1) return 'no logs are computed for several stems';
   const height = bounded(tree.height, settings);
-  if (!dbh || !height || height.low < 3) return 'the logs take dbh and height';
+  if (!dbh || !height || height.low < 3) return 'the logs require dbh and height';
   const fungus = openDefects(tree).find(
     defect => defect.kind.value === 'fungus' && isOnTrunk(defect) && !isProbed(tree, defect, settings),
   );
   if (fungus)
-    return `fungus ${fungus.id.value} says nothing of how much of the wood it rots: probe or drill there, and record it as decay with its walls`;
+    return `the extent of decay behind fungus ${fungus.id.value} is unknown: probe or drill there, and record it as decay with its walls`;
   const { form, stem } = stemOf(tree, dbh, height, settings);
   const read = stated.map(length => bounded(length, settings));
   if (read.some(length => !length)) return 'a length of a log is not stated';
@@ -219,13 +219,13 @@ function rotsIn(tree: Tree, log: Interval, settings: Settings): readonly Rot[] |
     const own = defect.length && valuesOf(defect.length.value, settings);
     const measured = own && own.low > 0 && Number.isFinite(own.high) ? own : undefined;
     const read = kind.value === 'root decay' ? exact(0) : height && valuesOf(height.value, settings);
-    if (!read || !Number.isFinite(read.high)) return `where ${name} is, is not on record`;
+    if (!read || !Number.isFinite(read.high)) return `the location of ${name} is not on record`;
     const reach = interval(read.low - (measured?.high ?? 0) / 2, read.high + (measured?.high ?? 0) / 2);
     // Rot at the butt counts to the butt log.
     const low = log.low <= STUMP ? 0 : log.low;
     if (reach.low > log.high || reach.high < low) continue;
     const hollow = isRotten ? hollowOf(defect, tree, settings) : undefined;
-    if (!hollow || isUnread(hollow)) return `how wide ${name} is, is not known`;
+    if (!hollow || isUnread(hollow)) return `the width of ${name} is not known`;
     const { diameterRatio } = hollow.thumbs;
     const isInside = reach.low >= low && reach.high <= log.high;
     const along = measured ? clip(measured, interval(0, all)) : interval(all / 2, all);

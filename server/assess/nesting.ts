@@ -107,4 +107,4 @@ export function showSeason(closed: readonly DaySpan[], seasons: readonly Nesting
 }
 
 export const NESTING_CAUTION =
-  'Nests in use are protected by law at any season and whatever a check says: the law of the place and the person on site decide.';
+  'Nests in use are protected by law in any season and whatever a check finds. Local law and the person on site decide.';

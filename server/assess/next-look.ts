@@ -75,4 +75,4 @@ const aheadOf = (tree: Tree, site: Site | undefined, settings: Settings): readon
 
 /** `the lean may be at its limit from 2031-04-02 on`. */
 export const soonerWords = ({ name, limitFrom }: Ahead): string =>
-  `${name} may be at its limit from ${formatDate(limitFrom)} on`;
+  `${name} may reach its limit as early as ${formatDate(limitFrom)}`;

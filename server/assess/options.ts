@@ -200,23 +200,20 @@ function leave(
     return {
       ...base,
       support: 'no figure',
-      because: ['Nothing on record says anything about its safety, for or against.'],
+      because: ['The record has no evidence on its safety, for or against.'],
     };
   if (open.length === 0)
     return {
       ...base,
       support: 'supported',
-      because: ['Every sign on record was judged and lies within its limits, whatever the readings allow.'],
+      because: ['Every sign on record was judged and is within its limits over its whole range.'],
     };
   const isUnjudgedAlone = open.every(one => one.standing === 'not judged');
   if (isUnjudgedAlone && !nobodyAway)
     return {
       ...base,
       support: 'supported',
-      because: [
-        'Nothing that could be judged is beyond its limit, and nobody is in reach.',
-        ...because(open),
-      ],
+      because: ['No judged sign is beyond its limit, and no target is in reach.', ...because(open)],
     };
   const support = standing === 'moving' || standing === 'exceeds' ? 'not supported' : 'depends on a reading';
   return { ...base, support, because: because(open) };
@@ -248,21 +245,21 @@ function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season
   if (how === 'stages' && isPastRegrowth(tree))
     return plain(
       'not supported',
-      'A conifer that is over-mature or in poor vigor does not grow back what stages take, so that each of them leaves it weaker.',
+      'A conifer that is over-mature or in poor vigor does not regrow what stages remove, so each stage leaves it weaker.',
     );
   if (hollows.length + pulled.length === 0)
     return situation.loss || evidence.measured.length > 0
       ? plain(
           'not called for',
           situation.loss
-            ? 'No hollow of the stem is beyond a limit.'
-            : 'Nothing that the pull test judges is beyond a limit.',
+            ? 'No cavity or decay of the stem is beyond a limit.'
+            : 'No figure of the pull test is beyond a limit.',
         )
-      : plain('no figure', 'No section of a hollow of the stem was measured: there is nothing to offset.');
+      : plain('no figure', 'No cross-section of the stem has been measured, so there is no loss to offset.');
   if (!offset)
     return plain(
       'no figure',
-      `What a reduction does at the defects is not known: ${missingForOffset(tree, strength, settings)}.`,
+      `The effect of a reduction at the defects is not known: ${missingForOffset(tree, strength, settings)}.`,
     );
   // Stages are pointless if one season suffices.
   if (how === 'stages' && offset.reach === 'one season')
@@ -320,13 +317,13 @@ const isPastRegrowth = ({ species, age, vigor, stressed }: Tree): boolean =>
 const beyondReach = ({ reach }: Offset) => reach === 'out of reach' || reach === 'perhaps out of reach';
 
 const stagesWord = ({ seasons }: Offset) =>
-  `A year at least between seasons; until the last of ${seasons.high} the load is not offset, so something else has to bridge the time.`;
+  `Allow at least a year between seasons. Until the last of ${seasons.high} the load is not offset, so another measure has to bridge the time.`;
 
 /** The stress ratio at half the effect. */
 const leastEffectWords = ({ stressAtLeastEffect: stress }: Offset): readonly string[] =>
   stress && Number.isFinite(stress.high)
     ? [
-        `By the outline of the crown; if the cut does half of that, the stress is up to ${plainNumber(Math.ceil(stress.high * 100 - 1e-6) / 100, 2)} times that of the sound stem.`,
+        `This is by the outline of the crown. If the cut has half that effect, the stress is up to ${plainNumber(Math.ceil(stress.high * 100 - 1e-6) / 100, 2)} × that of the intact stem.`,
       ]
     : [];
 
@@ -346,19 +343,19 @@ function aimOf({ measured }: OptionEvidence, isHollow: boolean): Aim {
   const beyond = measured.filter(({ judged }) => judged.standing !== 'within');
   if (beyond.length === 0)
     return {
-      worst: 'the worst loss that the readings allow',
-      inShort: 'the worst loss',
+      worst: 'the worst-case loss',
+      inShort: 'the worst-case loss',
       best: 'the least loss',
-      does: 'offsets the worst loss',
+      does: 'offsets the worst-case loss',
       taking: ' within',
     };
   const brings = `brings ${listed(beyond.map(({ name }) => name))} within ${showLimit(beyond[0]!.judged)}`;
   return {
-    worst: 'the worst that readings and scatter allow',
-    inShort: 'the worst',
-    best: 'the best',
-    does: isHollow ? `offsets the worst loss and ${brings}` : brings,
-    taking: ', and takes no more than',
+    worst: 'the worst case of readings and scatter',
+    inShort: 'the worst case',
+    best: 'the best case',
+    does: isHollow ? `offsets the worst-case loss and ${brings}` : brings,
+    taking: ', and removes no more than',
   };
 }
 
@@ -407,19 +404,19 @@ function supportOf(
   const { reduction, atBest, dose, reach, seasonLimit } = offset;
   const off = reductionWords(tree, offset);
   const season = `one season's ${percent(seasonLimit)}`;
-  const noSeason = `no number of seasons comes to it within ${season}`;
+  const noSeason = `no number of seasons within ${season} reaches it`;
   if (beyondReach(offset)) {
     const needs =
       reduction > WHOLE_CROWN
         ? `At ${worst} no reduction is enough`
-        : `At ${inShort} it takes ${off}: ${reach === 'out of reach' ? 'more than' : 'at or beyond what'} pruning can give`;
+        : `At ${inShort} it takes ${off}: ${reach === 'out of reach' ? 'more than' : 'at or beyond what'} pruning can achieve`;
     const { reduction: least, dose: leastDose, seasons } = atBest;
     if (atBest.reach === 'out of reach')
       return ['not supported', `${needs}; even ${best} takes ${percent(least)} off.`];
-    if (least === 0) return ['depends on a reading', `${needs}; at ${best} nothing has to be taken.`];
+    if (least === 0) return ['depends on a reading', `${needs}; at ${best} no reduction is needed.`];
     if (how === 'stages' && !Number.isFinite(seasons.low)) return ['not supported', `${needs}; ${noSeason}.`];
     if (how === 'one season' && leastDose.low > seasonLimit)
-      return ['not supported', `${needs}; at ${best} it still takes more foliage than ${season}.`];
+      return ['not supported', `${needs}; at ${best} it still requires more foliage than ${season}.`];
     const time = how === 'stages' ? `, in ${counted(seasons.low, 'season')} at least` : '';
     return ['depends on a reading', `${needs}; at ${best} ${percent(least)} off would do${time}.`];
   }
@@ -428,18 +425,18 @@ function supportOf(
   if (how === 'stages') {
     const most = settings.limit('cumulative-dose');
     const years = settings.limit('cumulative-years');
-    const sum = `the ${percent(most.value)} that may go within ${showNumber(years.value, years, 1)} (${authority(most)}), and more than ${MAX_STAGES} stages a year apart are no plan`;
+    const sum = `the ${percent(most.value)} allowed within ${showNumber(years.value, years, 1)} (${authority(most)}), and more than ${MAX_STAGES} stages a year apart are not practical`;
     const isBeyond = (share: number, seasons: number) => share > most.value || seasons > MAX_STAGES;
     if (isBeyond(atBest.dose.low, atBest.seasons.low))
-      return ['not supported', `${off} takes more foliage than ${sum}.`];
+      return ['not supported', `${off} requires more foliage than ${sum}.`];
     if (isBeyond(dose.high, offset.seasons.high))
-      return ['depends on a reading', `${off} may take more foliage than ${sum}.`];
-    return ['supported', `${off} ${does}; one season cannot take that much.`];
+      return ['depends on a reading', `${off} may require more foliage than ${sum}.`];
+    return ['supported', `${off} ${does}; that is too much for one season.`];
   }
   if (dose.high <= seasonLimit) return ['supported', `${off} ${does}${taking} ${season}.`];
   if (dose.low > seasonLimit && atBest.dose.low > seasonLimit)
-    return ['not supported', `${off} takes more foliage than ${season}.`];
-  return ['depends on a reading', `${off} may take more foliage than ${season}.`];
+    return ['not supported', `${off} requires more foliage than ${season}.`];
+  return ['depends on a reading', `${off} may require more foliage than ${season}.`];
 }
 
 function removePart(evidence: OptionEvidence, { open }: Situation): Option {
@@ -451,15 +448,15 @@ function removePart(evidence: OptionEvidence, { open }: Situation): Option {
       ...base,
       asks: [],
       support: 'not called for',
-      because: ['No sign sits on a stem or limb that could come off.'],
+      because: ['No sign is on a stem or limb that could be removed.'],
     };
   return {
     ...base,
     asks: asksOfCutting(evidence, evidence.today),
     support: 'open',
     because: [
-      `It takes away ${namesOf(taken)}${left.length === 0 ? ', and nothing else is open' : `, and leaves ${namesOf(left)}`}.`,
-      'What it does to the rest of the crown in the wind is in no figure.',
+      `It removes ${namesOf(taken)}${left.length === 0 ? ', and nothing else is outstanding' : `, and leaves ${namesOf(left)}`}.`,
+      'Its effect on the rest of the crown in the wind is not computed.',
     ],
   };
 }
@@ -474,25 +471,25 @@ function support(evidence: OptionEvidence, { open }: Situation): Option {
     return {
       ...base,
       support: 'not called for',
-      because: ['No union, limb or stem asks for a cable, a brace or a prop.'],
+      because: ['No union, limb or stem needs a cable, a brace or a prop.'],
     };
   return {
     ...base,
     support: 'open',
     because: [
-      `A cable, a brace or a prop may hold ${namesOf(held)}${left.length > 0 ? `, and does nothing for ${namesOf(left)}` : ''}; a qualified person designs it.`,
+      `A cable, a brace or a prop may hold ${namesOf(held)}${left.length > 0 ? `, and does nothing for ${namesOf(left)}` : ''}. A qualified person designs it.`,
       ...cablesFor(
         held.filter(({ part }) => part === 'union').flatMap(({ members }) => members),
         evidence,
       ).map(words => `${capital(words)}.`),
-      'Sizes of braces, bolts, lags and props are in no figure here.',
+      'Sizes of braces, bolts, lags and props are not computed here.',
     ],
   };
 }
 
 function fell(evidence: OptionEvidence, { open, standing, pulled }: Situation, isReducible: boolean): Option {
   const { tree, offset, views, settings, today, signs } = evidence;
-  const other = 'guying, a cable or a prop, a standing stem, or keeping people away may still be open';
+  const other = 'guying, a cable or a prop, a habitat snag, or keeping people away may still be options';
   const grave = open.filter(
     sign => sign.standing === 'exceeds' && sign.members.length === 0 && sign.part !== 'limb',
   );
@@ -503,18 +500,18 @@ function fell(evidence: OptionEvidence, { open, standing, pulled }: Situation, i
     sign => sign.kind !== 'vigor' && sign.kind !== 'trench' && isBeyondPruning(sign),
   );
   const verdict = (): readonly [Support, readonly string[]] => {
-    if (signs.length === 0) return ['no figure', ['Nothing on record calls for it.']];
+    if (signs.length === 0) return ['no figure', ['Nothing on record requires it.']];
     if (open.length === 0)
       return [
         'not called for',
-        ['The figures do not ask for it: every sign was judged and lies within its limits.'],
+        ['The figures do not require it: every sign was judged and is within its limits.'],
       ];
     if (calls.length > 0 && !isReducible)
-      return ['called for', [`Pruning does not answer ${namesOf(calls)}; ${other}.`]];
+      return ['called for', [`Pruning does not address ${namesOf(calls)}; ${other}.`]];
     if (standing === 'may exceed' && open.every(sign => isStemHollow(sign)) && !isReducible)
       return [
         'depends on a reading',
-        ['Only if a reading bears out the worst; until then the figures do not carry it.'],
+        ['Removal is justified only if a measurement confirms the worst case.'],
       ];
     return [
       'open',
@@ -522,8 +519,8 @@ function fell(evidence: OptionEvidence, { open, standing, pulled }: Situation, i
         ...(isReducible
           ? [
               pulled.length > 0
-                ? 'A reduction can bring what was pulled within its limit.'
-                : 'A reduction can offset what the stem has lost.',
+                ? 'A reduction can bring the pull-test result within its limit.'
+                : 'A reduction can offset the loss in the stem.',
             ]
           : []),
         `No figure decides it: ${namesOf(open)} ${open.length === 1 ? 'is' : 'are'} for a qualified person to judge.`,
@@ -552,7 +549,7 @@ function investigate(
   const reasons = [
     ...strength.defects
       .filter(({ figures }) => figures.contradictions.length > 0)
-      .map(({ hollow }) => `The readings at ${hollow.defect.id.value} contradict each other: read again.`),
+      .map(({ hollow }) => `The readings at ${hollow.defect.id.value} contradict each other: measure again.`),
     ...new Set(
       open
         .filter(sign => sign.standing === 'may exceed' || sign.standing === 'not judged')
@@ -562,7 +559,7 @@ function investigate(
   // Certainly beyond its limit, but the extent, which determines the reduction, depends on a reading.
   if (reasons.length === 0 && decidesReduction)
     reasons.push(
-      `Read ${namesOf(hollows)} more closely, on several bearings: how much is left decides whether a reduction is enough.`,
+      `Measure ${namesOf(hollows)} more closely, on several bearings. The remaining wall decides whether a reduction is enough.`,
     );
   const isGrave = (standing === 'moving' || standing === 'exceeds') && nobodyAway;
   const planned = tree.followUps
@@ -573,14 +570,14 @@ function investigate(
     return {
       ...base,
       support: 'not called for',
-      because: ['No reading would change how the figures stand to their limits.'],
+      because: ['No measurement would change any verdict.'],
     };
   return isGrave
     ? {
         ...base,
         support: 'open',
         because: [
-          'Waiting is not safe: keep people out until it is read, and do not let the reading hold up what is urgent.',
+          'Waiting is not safe: keep people out until it is measured, and do not let the measurement delay urgent work.',
           ...reasons,
         ],
       }

@@ -41,7 +41,7 @@ function depthShare({ depth }: Defect, wood: Interval | undefined, settings: Set
 
 /** `the section there has lost 3..46 % of its bending strength if the wood is dead up to half the radius (judged)`. */
 export const sectorWords = ({ loss, isRead }: SectorLoss): string =>
-  `the missing sector costs ${showInterval(loss, { unit: '%' }, 0)} of the bending strength there${isRead ? '' : ' if the wood behind is dead up to half the radius deep (judged: no depth was read)'}`;
+  `the missing sector means a loss of ${showInterval(loss, { unit: '%' }, 0)} of the bending strength there${isRead ? '' : ' if the wood behind is dead up to half the radius deep (judged: no depth was read)'}`;
 
 /** Its verdict by the section; only where the depth was read. */
 export const sectorVerdict = ({ loss }: SectorLoss, settings: Settings): Verdict =>

@@ -40,9 +40,9 @@ export function weightDoubt(tree: Tree, stem: string | undefined, settings: Sett
     read ? [valuesOf(read.value, settings).high] : [],
   );
   const lean = Math.max(0, ...leans);
-  if (lean > STEEPEST) return `past ${STEEPEST} degrees of lean no figure of its own weight is known`;
+  if (lean > STEEPEST) return `over ${STEEPEST} degrees of lean, no figure for its own weight is known`;
   return isForked(tree) && lean >= UPRIGHT
-    ? `from ${UPRIGHT} degrees of lean its own weight bends the stem too, and of a forked tree no figure of that is known`
+    ? `from ${UPRIGHT} degrees of lean its own weight bends the stem too, and no figure of that is known for a forked tree`
     : undefined;
 }
 

@@ -124,7 +124,7 @@ function sized(row: PermitRow, { tree, site, settings }: NeedContext): Sized | u
   const starts = startsOf(row, tree);
   const [least, most] = [Math.min(...starts), Math.max(...starts)];
   const height = metres(at);
-  const words = `from ${like ? lengthLike(least, like) : metres(least)} of ${measure} at ${height} on`;
+  const words = `from ${measure} ${like ? lengthLike(least, like) : metres(least)} at ${height}`;
   if (tree.diameters.length === 0) return { words, doubt: `no ${measure} at ${height} is on record` };
   const measuredAt = tree.measuredAt ?? site?.breastHeight;
   const from = measuredAt ? valuesOf(measuredAt.value, settings) : undefined;
@@ -136,8 +136,8 @@ function sized(row: PermitRow, { tree, site, settings }: NeedContext): Sized | u
       words,
       doubt:
         measuredAt?.value.form === 'unseen'
-          ? 'nobody knows at what height the figure on record was measured'
-          : `what is on record was measured at ${measuredAt ? showQuantity(measuredAt.value) : metres(high!)}, which is not comparable`,
+          ? 'the measuring height of the recorded figure is unknown'
+          : `the recorded size was measured at ${measuredAt ? showQuantity(measuredAt.value) : metres(high!)}, which is not comparable`,
     };
   const size = sizeOf(tree, measure, settings);
   if (isLess(size.high, least)) return { words, doubt: 'free' };
@@ -146,7 +146,7 @@ function sized(row: PermitRow, { tree, site, settings }: NeedContext): Sized | u
   return {
     words,
     doubt: isOther
-      ? `a ${measure === 'girth' ? 'diameter' : 'girth'} is on record, which is not comparable so close to it`
+      ? `a ${measure === 'girth' ? 'diameter' : 'girth'} is on record, which is not comparable this close to the threshold`
       : 'the size on record may be less',
   };
 }
@@ -176,7 +176,11 @@ export function permitNeeds(context: NeedContext, prescription: Prescription): r
           ...(covers === 'perhaps' ? [landDoubt(site)] : []),
           ...(size?.doubt === undefined ? [] : [size.doubt]),
           ...(isFree
-            ? [genus === undefined ? 'some species are free' : `some trees of the genus ${genus} are free`]
+            ? [
+                genus === undefined
+                  ? 'some species are exempt'
+                  : `some trees of the genus ${genus} are exempt`,
+              ]
             : []),
           ...ofWork,
           ...(rule.freeToo ? [rule.freeToo] : []),

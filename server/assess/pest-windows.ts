@@ -50,7 +50,7 @@ export function weeksClosed(tree: Tree, settings: Settings): readonly PruningWee
   const pests = pestWindows(tree, settings).map(
     ({ pest, window, citation, paint, rests, confidence }): PruningWeeks => ({
       window,
-      why: `${pest}: ${tree.species!.value.genus} is not cut`,
+      why: `${pest}: no cutting of ${tree.species!.value.genus}`,
       authority: citation.short,
       grave: pest === 'oak wilt' || (rests === 'law' && confidence === 'published'),
       paint,

@@ -156,10 +156,9 @@ export function viewsWords(
   const size = smallest && lengthUp(smallest.high, like);
   const seen =
     size === undefined
-      ? 'How small a thing it shows is not known without the lens and the distance.'
-      : `A thing of ${size} or more would have been seen square to the sharpest, of twice that aslant.`;
-  if (!arcs)
-    return `${many}, which ${photographs === 1 ? 'does' : 'do'} not say from where: the sides that ${photographs === 1 ? 'it shows' : 'they show'} are not known. ${seen}`;
+      ? 'The smallest visible feature is not known without the lens and the distance.'
+      : `Features of ${size} or more would be visible square to the sharpest photograph; at an angle, of twice that size.`;
+  if (!arcs) return `${many}without a recorded camera position: the sides shown are not known. ${seen}`;
   const sides = [
     ...(arcs.seen.length > 0 ? [`shown: ${arcsWords(arcs.seen)}`] : []),
     ...(arcs.perhaps.length > 0 ? [`perhaps shown: ${arcsWords(arcs.perhaps)}`] : []),
@@ -171,9 +170,9 @@ export function viewsWords(
   ];
   const facing = 'facing' in of ? of.facing : undefined;
   if (facing !== undefined && arcs.unseen.some(arc => holds(arc, facing)))
-    sides.push(`the side that it faces, ${compassPoint(facing)}, is in none`);
+    sides.push(`the side it faces, ${compassPoint(facing)}, is in none`);
   const without = photographs - cameras.length;
   const silent =
-    without > 0 ? ` ${without} of them ${without === 1 ? 'does' : 'do'} not say from where.` : '';
+    without > 0 ? ` ${without} of them ${without === 1 ? 'has' : 'have'} no recorded camera position.` : '';
   return `${many}; ${sides.join('; ')}.${silent} ${seen}`;
 }

@@ -18,6 +18,6 @@ export function holesAt({ id }: Defect, { drillings }: Tree): number {
 export function holesWarning(tree: Tree): string | undefined {
   const spreads = tree.defects.some(({ species }) => spreadsAlongHoles(species?.value.binomial));
   return spreads
-    ? `a fungus on record spread along drill holes in eight months (${holesCitation.short}): drill no more than the answer needs`
+    ? `a fungus on record spread along drill holes in eight months (${holesCitation.short}): drill no more than necessary`
     : undefined;
 }

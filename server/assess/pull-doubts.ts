@@ -53,43 +53,43 @@ export function doubtOf({
   if (!pull)
     return {
       why: 'force, height of the rope and its angle are not all recorded',
-      settle: 'Write down the force, and the height and angle of the rope, of the pull test.',
+      settle: 'Record the force, and the height and angle of the rope, of the pull test.',
       isVoid,
     };
   if (!inclination)
     return {
       why: 'the inclination of the root plate is not recorded on two sides',
-      settle: 'Write down the inclination of the root plate on two sides of the stem base.',
+      settle: 'Record the inclination of the root plate on two sides of the stem base.',
       isVoid,
     };
   if (inclination.low < figures.least)
     return {
-      why: `${degrees(inclination.low)} of inclination is too little: below ${degrees(figures.least)} nothing can be concluded (judged)`,
+      why: `${degrees(inclination.low)} of inclination is too little; no conclusion is possible below ${degrees(figures.least)} (judged)`,
       settle: `${AGAIN} with more force, up to ${degrees(figures.inclination)} at the most.`,
       isVoid,
     };
   if (isLess(figures.inclination, inclination.high))
     return {
-      why: `at ${degrees(inclination.high)} the root plate went beyond the ${degrees(figures.inclination)} up to which a test does no harm and can be evaluated (${figures.citation.short}, ${figures.confidence})`,
-      settle: 'Have the roots looked at, and the pull test evaluated by the person who made it.',
+      why: `at ${degrees(inclination.high)} the root plate exceeded the ${degrees(figures.inclination)} up to which a test does no harm and can be evaluated (${figures.citation.short}, ${figures.confidence})`,
+      settle: 'Have the roots inspected, and the pull test evaluated by the person who made it.',
       isVoid,
     };
   if (leans(tree, settings))
     return {
-      why: `from ${figures.upright} degrees of lean its own weight pulls too, which is not in the figure`,
+      why: `from ${figures.upright} degrees of lean its own weight pulls too, which the figure does not include`,
       settle: 'Have the pull test evaluated for the leaning tree by the person who made it.',
       isVoid,
     };
   if (!load)
     return {
       why: `the moment of the design wind is not known${missingWords(missingForWind(tree, site))}`,
-      settle: 'Write down species, height and crown of the tree, and the wind of the site.',
+      settle: 'Record species, height and crown of the tree, and the wind of the site.',
       isVoid,
     };
   if (!weight)
     return {
-      why: 'what the weight of the leaning tree adds takes its diameter',
-      settle: 'Write down the dbh of the tree.',
+      why: 'the effect of the leaning tree’s weight requires its diameter',
+      settle: 'Record the dbh of the tree.',
       isVoid,
     };
   const later = changedSince(test, tree, settings);

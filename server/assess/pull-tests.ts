@@ -226,7 +226,7 @@ function weakOf(
 
 const SETTLE: Readonly<Partial<Record<SignStanding, string>>> = {
   'may exceed':
-    'The scatter of pull tests is in the range: have it pulled in other directions and rated by a qualified person, or lighten the crown.',
+    'The result is within the scatter of pull tests. Have the tree pulled in other directions and rated by a qualified person, or reduce the crown.',
 };
 
 function verdictOf(
@@ -236,12 +236,12 @@ function verdictOf(
   weak: readonly WeakGround[],
 ): Verdict {
   if (doubt && (doubt.isVoid || judged?.standing !== 'exceeds'))
-    return notJudged(`${name} does not judge the anchorage: ${doubt.why}`, doubt.settle);
-  if (!judged) return notJudged(`${name} gives no figure`, 'Read the figures of the pull test again.');
+    return notJudged(`${name} gives no verdict on the anchorage: ${doubt.why}`, doubt.settle);
+  if (!judged) return notJudged(`${name} gives no figure`, 'Check the figures of the pull test.');
   const settle = SETTLE[judged.standing];
   return {
     standing: judged.standing,
-    why: `by ${name} the root plate bears ${factorWords(judged)}${onWords(weak)}`,
+    why: `by ${name}, the root plate carries ${factorWords(judged)}${onWords(weak)}`,
     ...(settle ? { settle } : {}),
   };
 }
@@ -254,7 +254,7 @@ const factorWords = (judged: Judged): string =>
 
 /** Names the estimates that decide. */
 const onWords = (weak: readonly WeakGround[]): string =>
-  weak.length === 0 ? '' : `; it rests on ${listed(weak.map(weakGroundWords))}`;
+  weak.length === 0 ? '' : `; it depends on ${listed(weak.map(weakGroundWords))}`;
 
 /** The verdict on the stem by the strain with the least favorable factor; undefined without one. */
 export function strainVerdict({
@@ -271,9 +271,9 @@ export function strainVerdict({
   return {
     at: test.strains[strains.indexOf(worst)] ?? test.strains[0]!,
     standing: judged.standing,
-    why: `by its strain at ${shown} in ${name} the stem bears ${factorWords(judged)}; limit strain by ${limit.words}`,
+    why: `by its strain at ${shown} in ${name}, the stem carries ${factorWords(judged)}; limit strain by ${limit.words}`,
     ...(judged.standing === 'may exceed'
-      ? { settle: 'Have more strains read, at the weakest height and on both sides.' }
+      ? { settle: 'Have more strains measured, at the weakest height and on both sides.' }
       : {}),
   };
 }
@@ -295,8 +295,8 @@ export function rootsByPull(own: Verdict, defect: Defect, pull: PullResult): Ver
     return verdict.standing === 'exceeds'
       ? verdict
       : notJudged(
-          `${verdict.why}; but how much the butt has lost is not known`,
-          'Have the strain read at the stem base in a pull test, or the sound wall there measured.',
+          `${verdict.why}; but the loss at the butt is not known`,
+          'Have the strain measured at the stem base in a pull test, or the sound wall there measured.',
         );
   const butt = strainVerdict({ ...pull, strains: low })!;
   return gravity(butt) > gravity(verdict) ? butt : verdict;
@@ -368,7 +368,7 @@ export function anchorageParts(
         criticalWind: undefined,
         judgedBy: 'the share of the anchorage that is left',
         weak: left!.weak,
-        notJudged: 'no pull test was made, and from the size of a tree alone its anchorage is not known',
+        notJudged: 'no pull test was made, and the size of a tree alone does not show its anchorage',
       },
     ];
   const isOut = pull.verdict.standing === 'not judged';

@@ -19,7 +19,7 @@ const isOneOf = <Word extends string>(words: readonly Word[], word: string | und
 
 /** Appended to every finding on a rating. */
 export const RATING_CAUTION =
-  'A rating says what was judged on one day: the person on site decides whether the target is closed at once.';
+  'A rating is the judgment of one day. The person on site decides whether the target is closed at once.';
 
 export interface RatingInputs {
   readonly failure: LikelihoodOfFailure;

@@ -115,4 +115,4 @@ export const showBatSeasons = (
     .map(showBatSeason);
 
 export const BAT_CAUTION =
-  'Bats and their roosts are protected in most places, in many of them also while the bats are away: the law of the place and a licensed bat worker decide.';
+  'Bats and their roosts are protected in most places, in many of them also while the bats are away. Local law and a licensed bat biologist decide.';

@@ -175,9 +175,9 @@ export function openBecause(
 ): string | undefined {
   if (judged.standing === 'within' || without.standing === 'within') return undefined;
   if (without.standing === 'exceeds')
-    return `sound and upright, too, the stem would bear only ${showValue(without)} times the moment of the design wind: its height, diameter or crown may be wrong`;
+    return `an intact, upright stem would carry only ${showValue(without)} times the moment of the design wind: its height, diameter or crown may be wrong`;
   return judged.standing === 'may exceed' && atWorst().judged.standing === 'exceeds'
-    ? 'its height, diameter and crown are not read closely enough to say whether it bears the design wind'
+    ? 'its height, diameter and crown are not measured closely enough for a verdict on the design wind'
     : undefined;
 }
 

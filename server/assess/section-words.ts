@@ -13,13 +13,13 @@ import { lengthDown } from './prescriptions.ts';
 import type { DefectStrength } from './strength.ts';
 
 export const SECTION_CAUTION =
-  'A section compares the stem with itself, sound; it certifies nothing, and what nobody saw is not in it. The person on site decides.';
+  'A section compares the stem with itself when intact. It certifies nothing, and unseen defects are not in it. The person on site decides.';
 
 export const LOAD_CAUTION =
-  'The figure compares the load on this tree before and after, with the crown as an ellipse; it certifies nothing. The person on site decides.';
+  'The figure compares the load on this tree before and after, with the crown as an ellipse. It certifies nothing. The person on site decides.';
 
 export const UNION_CAUTION =
-  'What a union bears is not read off its outside, and stems that part fall without a warning; the person on site decides.';
+  'The strength of a union cannot be judged from outside, and codominant stems can fail without warning. The person on site decides.';
 
 /** `NNE–SSW`. */
 const axisOf = (bearing: number): string => `${compassPoint(bearing)}–${compassPoint(bearing + 180)}`;

@@ -29,7 +29,7 @@ function nameOf(input: string, { cavity, outer }: Hollow): string {
   const wall = /wall (\d+)$/.exec(input);
   if (wall) return `sound wall at ${compassPoint(cavity.walls![Number(wall[1])]!.bearing)}`;
   if (input.endsWith('wall')) return 'sound wall';
-  if (input.endsWith('depth')) return 'void from the opening inwards';
+  if (input.endsWith('depth')) return 'depth measured from the opening';
   if (input.endsWith('opening')) return 'width of the opening';
   if (input === 'bark') return 'thickness of the bark';
   return input === 'cross diameter' || outer.crossDiameter ? `${input} of the stem` : 'diameter of the stem';
@@ -38,12 +38,12 @@ function nameOf(input: string, { cavity, outer }: Hollow): string {
 function sentence(found: DecisiveReading, reading: string, hollow: Hollow, judged: Judged): string {
   const defect = hollow.defect.id.value;
   if (found.threshold === undefined)
-    return `Of the readings at ${defect}, the ${reading} would narrow the figure most; it does not decide alone.`;
+    return `Of the readings at ${defect}, the ${reading} would narrow the figure most, but it does not decide alone.`;
   // Rounded to the stricter side.
   const length = (found.decidedAt === 'high' ? upTo : downTo)(found.threshold, hollow.unit);
   const beyond = found.decidedAt === 'high' ? 'more' : 'less';
   const limit = showNumber(judged.setting.value, judged.setting, 1);
-  return `A ${reading} of ${length} or ${beyond} at ${defect} would settle the section: its loss is then ${found.decision === 'within' ? 'within' : 'beyond'} ${limit}.`;
+  return `A ${reading} of ${length} or ${beyond} at ${defect} would settle it: the loss of the section is then ${found.decision === 'within' ? 'within' : 'beyond'} ${limit}.`;
 }
 
 const pointsOf = (bearings: readonly number[]): string => listed(bearings.map(compassPoint));
@@ -60,15 +60,13 @@ function unreadWalls({ defect, cavity }: Hollow): Settles | undefined {
     ? `opposite, at ${compassPoint(first!)}, and at ${pointsOf(others)}`
     : `at ${pointsOf(unread)}`;
   const turn =
-    bearing === undefined && (depth || opening)
-      ? ' Which way it faces is not on record: write that down too.'
-      : '';
+    bearing === undefined && (depth || opening) ? ' Its bearing is not on record: record that too.' : '';
   return {
     defect: defect.id.value,
     reading: `sound wall at ${pointsOf(unread)}`,
     threshold: undefined,
     decides: undefined,
-    text: `At ${defect.id.value} the sound wall was read at ${pointsOf(walls.map(read => read.bearing))} ${isAlone ? 'alone' : 'only'}: read it ${where} as well.${turn}`,
+    text: `At ${defect.id.value} the sound wall was measured only at ${pointsOf(walls.map(read => read.bearing))}. Measure it ${where} as well.${turn}`,
   };
 }
 
@@ -83,14 +81,14 @@ function besideReadings({ defect, cavity, read }: Hollow): Settles | undefined {
     return {
       ...open,
       reading: 'sound wall on four bearings',
-      text: `How wide the void at ${id} is behind its mouth is not known from a depth: read the sound wall on four bearings at least, with a resistance drill or a tomograph.`,
+      text: `A depth does not show how wide the void at ${id} is behind its opening. Measure the sound wall on at least four bearings, with a resistance drill or a tomograph.`,
     };
   const between = cavity.walls && !cavity.allRound ? unreadBearings(cavity.walls, EIGHTH) : [];
   if (between.length === 0) return undefined;
   return {
     ...open,
     reading: `sound wall at ${pointsOf(between)}`,
-    text: `Between the bearings read at ${id} the sound wall may be thinner: read it at ${pointsOf(between)} as well.`,
+    text: `The sound wall at ${id} may be thinner between the measured bearings. Measure it at ${pointsOf(between)} as well.`,
   };
 }
 

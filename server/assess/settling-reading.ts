@@ -52,11 +52,11 @@ export function settleText(found: DefectStrength, context: SignContext): string 
     ({ judged, standing }) => judged.name === 'safety-factor' && standing === 'may exceed',
   );
   const wind = isWindOpen
-    ? ' What it bears of the design wind hangs on height, crown and wood as well: check those.'
+    ? ' Its capacity in the design wind also depends on height, crown and wood: check those.'
     : '';
   return reading
     ? `Measure the section (resistance drill, tomograph, or a probe where it is open): ${reading.words} brings it within every limit.${wind}`
-    : `No single reading decides: read walls on several bearings, with a resistance drill or a tomograph.${wind}`;
+    : `No single reading decides: measure walls on several bearings, with a resistance drill or a tomograph.${wind}`;
 }
 
 /** A kind of reading that can be improved. */

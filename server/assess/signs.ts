@@ -171,7 +171,7 @@ function rootVerdict(
   if (!left || kind === 'fungus') return verdict;
   return {
     ...verdict,
-    why: `${verdict.why}; ${leftWords(left)}, and how firm it was takes a pull test to tell`,
+    why: `${verdict.why}; ${leftWords(left)}; its original anchorage can be measured only by a pull test`,
   };
 }
 
@@ -214,7 +214,7 @@ function fieldSigns({ tree, site, settings }: SignContext): Sign[] {
   if (isDead(tree))
     add('vigor', vigor!, 'the dead tree', {
       standing: 'exceeds',
-      why: 'a standing dead tree is rated high at least (USDA hazard rating codes)',
+      why: 'a standing dead tree is rated at least high (USDA hazard rating codes)',
     });
   if (lean) add('lean', lean.angle, 'the lean', leanVerdict(lean, tree, site, settings));
   if (soil) {
@@ -280,8 +280,8 @@ function angleVerdict(
     };
   return course === undefined
     ? notJudged(
-        `${says}, and nothing says whether it changes`,
-        'Say whether the lean is steady, corrected, new or increasing: compare it with an earlier photograph or measure it twice.',
+        `${says}, with no record of whether it is changing`,
+        'Record whether the lean is steady, corrected, new or increasing. Compare it with an earlier photograph or measure it twice.',
       )
     : verdict;
 }
@@ -299,28 +299,35 @@ function withWeight(byAngle: Verdict, tree: Tree, site: Site | undefined, settin
         standing: safety.standing,
         why,
         settle:
-          'Measure the lean, the diameter and the crown more closely, and by plumb line how far the middle of the crown is to the side of the base.',
+          'Measure the lean, the diameter and the crown more closely, and by plumb line the offset of the crown center from the base.',
       };
 }
 
 /** `its weight alone takes 6..45 % of the strength of the sound stem; toward the lean it bears 1.1..9.9 times …`. */
 function weightWords({ weight, wind, part, standing: worst }: LeanSafety): string {
-  const alone = `its weight alone takes ${showValue(weight)} of the strength of the sound stem${beyond(weight)}`;
+  const alone = `its weight alone takes ${showValue(weight)} of the strength of the intact stem${beyond(weight)}`;
   const rests = worst === 'within' ? [] : weakWords(part.weak);
   if (!wind) return [alone, ...rests].join('; ');
   const { judged, against: ahead, standing, doubt } = wind;
   const fails =
     judged.value.high <= 0
-      ? 'it fails under its own weight by these figures'
-      : `toward the lean it bears ${showValue(judged)} times the design wind${beyond(judged)}, from ahead of it ${showInterval(ahead, { unit: '' }, 2)} times`;
-  const blame = doubt ? [doubt] : standing === judged.standing ? [] : ['upright that would be uncertain too'];
+      ? 'by the figures it fails under its own weight'
+      : `toward the lean it carries ${showValue(judged)} times the design wind${beyond(judged)}, against the lean ${showInterval(ahead, { unit: '' }, 2)} times`;
+  const blame = doubt
+    ? [doubt]
+    : standing === judged.standing
+      ? []
+      : ['an upright stem would be uncertain too'];
   return [alone, fails, ...blame, ...rests].join('; ');
 }
 
 /** As of a crown that is broken or dead by the same share. */
 function diebackVerdict(dieback: NonNullable<Tree['dieback']>, tree: Tree, settings: Settings): Verdict {
   if (dieback.value.form === 'unseen')
-    return notJudged('nobody saw the crown', 'Have the crown looked at, from above or with binoculars.');
+    return notJudged(
+      'the crown was not inspected',
+      'Have the crown inspected, from above or with binoculars.',
+    );
   const verdict = against(
     readingOf(dieback, settings),
     isBroadleaved(tree) ? 'crown-dead-share' : 'crown-dead-share-conifer',
@@ -333,7 +340,7 @@ function diebackVerdict(dieback: NonNullable<Tree['dieback']>, tree: Tree, setti
   return verdict.standing === 'within'
     ? notJudged(
         why,
-        'Have a qualified person find out why it dies back, roots and collar first, and rate the risk.',
+        'Have a qualified person find out why it dies back, starting with roots and root collar, and rate the risk.',
       )
     : { ...verdict, why };
 }
@@ -346,10 +353,10 @@ function soilVerdict(soil: string): Verdict {
       return {
         standing: 'moving',
         why: 'cracked, by the root plate or by drought',
-        settle: 'Measure the lean now and after the next wind, and have the roots looked at.',
+        settle: 'Measure the lean now and after the next wind, and have the roots inspected.',
       };
     case 'unseen':
-      return notJudged('nobody saw it', 'Have the ground around the root collar looked at.');
+      return notJudged('it was not inspected', 'Have the ground around the root collar inspected.');
     default:
       return within(`it is ${soil}`);
   }
@@ -363,16 +370,16 @@ function joinedSigns({ tree, settings }: SignContext): Sign[] {
     const apart = judge(figures.apart, 'section-loss', settings);
     const open: Verdict = {
       standing: together.standing === 'within' || apart.standing === 'exceeds' ? 'within' : 'may exceed',
-      why: `${together.why}, if they are one inside`,
+      why: `${together.why}, if they are connected`,
       settle:
-        'Have a climbing inspection, a probe from one opening toward the other or a tomogram between them decide it.',
+        'Settle it by a climbing inspection, a probe from one opening toward the other, or sonic tomography between them.',
     };
     return {
       kind: 'joined',
       part: 'stem',
       subject: joined.defects.map(({ value }) => value).join('-'),
       members: [],
-      name: `the hollow of ${namesOf(joined.defects)}`,
+      name: `the connected cavities ${namesOf(joined.defects)}`,
       at: joined.at,
       increasing: false,
       ...(isProved ? together : open),

@@ -95,7 +95,7 @@ export function cableLoad(
   const steep = angle
     ? interval(Math.max(0, angle.low), Math.max(0, angle.high))
     : interval(USUAL_SLOPE.low, USUAL_SLOPE.high);
-  if (steep.high >= 90) return 'it may be vertical, and holds nothing then';
+  if (steep.high >= 90) return 'it may be vertical, and then it supports nothing';
   const geometry = { above, slope: steep };
   const none = interval(0, 0);
   const tension = cableTension(

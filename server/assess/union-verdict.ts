@@ -32,7 +32,7 @@ export function unionVerdict(
     case 'included bark':
       return withFork(withRatio(includedBark(), part, other, settings), part, other, tree, site, settings);
     case 'unseen':
-      return notJudged('nobody saw it', `Have the union of ${part.name.value} looked at from above.`);
+      return notJudged('it was not inspected', `Have the union of ${part.name.value} inspected from above.`);
     default:
       return within('it is sound');
   }
@@ -54,7 +54,7 @@ function withRatio(
   const over = judged.standing === 'exceeds' ? 'over' : 'perhaps over';
   return {
     ...verdict,
-    why: `${verdict.why}, and the stems are codominant: their diameters have a ratio of ${showValue(judged)}, ${over} ${showLimit(judged)}`,
+    why: `${verdict.why}; the stems are codominant with a diameter ratio of ${showValue(judged)}, ${over} ${showLimit(judged)}`,
   };
 }
 
@@ -73,7 +73,7 @@ function withFork(
   const { judged, part: safety } = fork;
   const why = [
     verdict.why,
-    `the fork bears ${showValue(judged)} times what the design wind asks of it${beyond(judged)}`,
+    `the fork carries ${showValue(judged)} times the load of the design wind${beyond(judged)}`,
     ...weakWords(safety.weak),
   ].join('; ');
   return { ...verdict, why, standing: judged.standing === 'exceeds' ? 'exceeds' : verdict.standing };
@@ -92,7 +92,7 @@ export function limbVerdict(
     return safety !== undefined && isAtEnd
       ? notJudged(
           `its foliage is at the end only, and ${safety}`,
-          `Write down its diameter outside the collar, its length and the diameter of its parent at ${limb.name.value}, and the species of the tree.`,
+          `Record its diameter outside the collar, its length and the diameter of its parent at ${limb.name.value}, and the species of the tree.`,
         )
       : undefined;
   if (!isAtEnd && safety.standing !== 'exceeds') return undefined;
@@ -102,7 +102,7 @@ export function limbVerdict(
     why,
     ...(safety.standing === 'may exceed'
       ? {
-          settle: `Measure ${limb.name.value} and its parent at the union, its angle and its length, and have the union looked at from near.`,
+          settle: `Measure ${limb.name.value} and its parent at the union, its angle and its length, and have the union inspected up close.`,
         }
       : {}),
   };
@@ -112,8 +112,8 @@ export function limbVerdict(
 function limbWords({ weight, ice, wind, part }: LimbSafety): readonly string[] {
   return [
     `its own weight takes ${showValue(weight)} of its strength at the union${beyond(weight)}`,
-    ...(ice ? [`with ice it bears ${showValue(ice)} times its load${beyond(ice)}`] : []),
-    ...(wind ? [`it bears ${showValue(wind.judged)} times the design wind${beyond(wind.judged)}`] : []),
+    ...(ice ? [`with ice it carries ${showValue(ice)} times its load${beyond(ice)}`] : []),
+    ...(wind ? [`it carries ${showValue(wind.judged)} times the design wind${beyond(wind.judged)}`] : []),
     ...weakWords(part.weak),
   ];
 }

@@ -28,4 +28,4 @@ export function whatIsSeen({ view, wish }: ViewShare): string {
 }
 
 export const VIEW_CAUTION =
-  'Foliage is taken as closed and the crown as wide enough: gaps, leaf fall and other trees are for somebody at the window to see.';
+  'Foliage is taken as closed and the crown as wide enough. Check gaps, leaf fall and other trees from the viewpoint.';

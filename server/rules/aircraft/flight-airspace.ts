@@ -18,9 +18,9 @@ function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       ...(us ? {} : { level: 'warning' }),
       subject: formatDate(day),
-      message: `The drone was flown on ${formatDate(day)} in controlled airspace, ${until === undefined ? 'and no authorization is on record' : `and the authorization ended on ${formatDate(until)}`} (${us ? '14 CFR 107.41' : `${cite('practice').short}; the law of the place decides`}).`,
+      message: `The drone was flown on ${formatDate(day)} in controlled airspace${until === undefined ? ' with no authorization on record' : `. The authorization had ended on ${formatDate(until)}`} (${us ? '14 CFR 107.41' : `${cite('practice').short}; local law applies`}).`,
       remedy:
-        'If there was an authorization for the day, write its last day on the airspace line of the site; else get one before the next flight.',
+        'If there was an authorization for that date, write its last day on the airspace line of the site. Otherwise obtain one before the next flight.',
     };
   }
 }
@@ -31,14 +31,12 @@ export const flightAirspace: Rule = {
   level: 'error',
   summary: 'a drone flight in controlled airspace without authorization on that date',
   sources: [cite('part-107'), cite('practice')],
-  explanation: `Checks drone inspections on sites in controlled airspace and compares the flight date with the last day of the authorization. ${aircraftRule('107.41')!.summary} (From memory.)
-
-Where the site record does not state the airspace, nothing is reported. That is the law of the United States; in other countries the finding is a warning, since controlled airspace asks for leave nearly everywhere.`,
+  explanation: `Checks drone inspections on sites in controlled airspace and compares the flight date with the last day of the authorization. ${aircraftRule('107.41')!.summary} (From memory.)\n\nWhere the site record does not state the airspace, nothing is reported. The rule is the law of the United States. In other countries the finding is a warning, since controlled airspace requires authorization nearly everywhere.`,
   limitations:
-    'No exceptions in controlled airspace: where authorization is available at all, it takes minutes to obtain.',
+    'There are no exceptions in controlled airspace. Where authorization is available at all, it takes minutes to obtain.',
   appliesTo: ['flights'],
   acceptable: false,
-  caution: 'The pilot in command looks up the airspace before every flight; closures change by the day.',
+  caution: 'The pilot in command checks the airspace before every flight; closures change daily.',
   examples: [
     {
       title: 'Authorization expired',

@@ -1,5 +1,6 @@
 import { droneLaw, flights, isUnderPart107 } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import { aircraftRule } from '../../practice/aircraft.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -8,8 +9,8 @@ import type { Rule, RuleReport } from '../rule.ts';
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   const byDay = droneLaw(settings, 'byDay');
   const asks = isUnderPart107(settings)
-    ? 'that asks for a light seen for 3 statute miles and for training since 2021-04-06 (14 CFR 107.29)'
-    : byDay && `flights are by day only (${byDay.authority})`;
+    ? 'anti-collision lights visible for 3 statute miles and night training since 2021-04-06 are required (14 CFR 107.29)'
+    : byDay && `flights are allowed by day only (${byDay.authority})`;
   if (asks === undefined) return;
   for (const { inspection, flown } of flights(tree)) {
     if (flown?.time !== 'night') continue;
@@ -18,9 +19,9 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: flown,
       grade: 'stated',
       subject: day,
-      message: `The drone was flown at night on ${day}; ${asks}.`,
+      message: `The drone was flown at night on ${day}. ${capital(asks)}.`,
       remedy:
-        'Accept the finding with the light and the training, or the authorization, as its reason, or look again by day: the dark hides what the inspection is for.',
+        'Record an exception and give the lights and the training, or the authorization, as its reason. Otherwise inspect again by day: darkness hides defects.',
     };
   }
 }
@@ -31,11 +32,12 @@ export const flightAtNight: Rule = {
   level: 'warning',
   summary: 'a drone flown at night',
   sources: [cite('part-107')],
-  explanation: `Reports flights marked "at night". ${aircraftRule('107.29')!.summary} In other countries flights are reported where the region has a row that allows them by day only. The notation does not record lights or training, so the person responsible for the flight accepts the finding and states them as the reason.`,
-  limitations: 'Thermal flights for roosts or nests, which are flown in the dark on purpose: accept them.',
+  explanation: `Reports flights marked "at night". ${aircraftRule('107.29')!.summary} In other countries flights are reported where the region allows them by day only. The notation does not record lights or training. The person responsible for the flight records an exception with these as the reason.`,
+  limitations:
+    'Thermal flights for roosts or nests, which are flown in the dark on purpose: record an exception.',
   appliesTo: ['flights'],
   acceptable: true,
-  caution: 'The pilot in command answers for the flight; the law of the place decides.',
+  caution: 'The pilot in command is responsible for the flight, and local law applies.',
   examples: [
     {
       title: 'At night',

@@ -24,9 +24,8 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
         grade: 'stated',
         ...(level || !isLaw ? { level: 'warning' } : {}),
         subject: formatDate(day),
-        message: `Nothing is on record of the flight on ${formatDate(day)}: neither how high it went, nor whether over people, nor with whose permission${isLaw ? `; the limit is ${limitLike(setting, tree.height?.value)}${words}` : ''}.`,
-        remedy:
-          'Add a flown line from the log of the aircraft: how high it went, and whose permission there was.',
+        message: `The drone flight on ${formatDate(day)} has no flight record: no height, no statement about people below and no permission${isLaw ? `. The limit is ${limitLike(setting, tree.height?.value)}${words}` : ''}.`,
+        remedy: 'Add a flown line from the flight log, with the greatest height and the permission.',
       };
       continue;
     }
@@ -42,13 +41,13 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       grade: standing,
       ...(judged === 'within' ? { level: 'note' } : level ? { level } : {}),
       subject: formatDate(day),
-      message: `The drone was flown ${showQuantity(height)} above ground on ${formatDate(day)}; the limit is ${limitLike(setting, height)}${words}${fromSea ? ', above the sea' : ''}.`,
+      message: `The drone was flown ${showQuantity(height)} above ground on ${formatDate(day)}. The limit is ${limitLike(setting, height)}${words}${fromSea ? ', above sea level' : ''}.`,
       remedy:
         judged === 'within'
-          ? 'Add the height of the ground above the sea, and see from the flight’s own log that both together stay below.'
+          ? 'Add the elevation of the ground above sea level, and check from the flight log that the sum stays within the limit.'
           : standing === 'exceeds'
-            ? 'Correct the height if it is above sea level and not above ground; else fly lower, and have the pilot see to the record of this flight.'
-            : 'Write the greatest height above ground from the flight’s own log.',
+            ? 'If the height is above sea level, not above ground, correct it. Otherwise fly lower, and have the pilot review the record of this flight.'
+            : 'Record the greatest height above ground from the flight log.',
     };
   }
 }
@@ -61,14 +60,12 @@ export const flightHeight: Rule = {
   level: 'error',
   summary: 'a drone flown higher above ground than the law allows, or at a height that is not recorded',
   sources: [cite('part-107')],
-  explanation: `Compares the height of each flight above ground with the limit drone-height. ${aircraftRule('107.51(b)')!.summary} The law allows greater heights near a taller structure, but not near a tall tree. A drone inspection with no flight record is treated as equally serious: neither the height nor the people below are known.
-
-The height is that of the region of the site. One that is from memory, or in part, makes a warning; in a region without a height only flights with no record are reported. A height above the sea, as in Singapore, is compared with that above ground, which is never more; what is within it is a note. Where no region is stated, the law of the United States stands in. A practice block can set a stricter limit.`,
+  explanation: `Compares the height of each flight above ground with the limit drone-height. ${aircraftRule('107.51(b)')!.summary} The law allows greater heights near a taller structure, but not near a tall tree. A drone inspection with no flight record is treated as equally serious, since neither the height nor the people below are known.\n\nThe height limit is that of the region of the site. A limit that is wholly or partly from memory makes the finding a warning. In a region without a height limit, only flights with no record are reported. A limit above sea level, as in Singapore, is compared with the height above ground, which is never more; a flight within it is a note. Where no region is stated, the law of the United States stands in. A practice block can set a stricter limit.`,
   limitations:
-    'Flights within 400 ft of a structure and above it, or under a waiver: set the limit in the practice block of the folder, followed by the authorization and its last day (authorized).',
+    'Flights within 400 ft of a structure and above it, or under a waiver. For these, set the limit in the practice block of the folder, with the authorization and its last day (authorized).',
   appliesTo: ['flights'],
   acceptable: false,
-  caution: 'The pilot in command answers for the flight; the law of the place decides.',
+  caution: 'The pilot in command is responsible for the flight, and local law applies.',
   examples: [
     {
       title: 'Too high, and possibly too high',

@@ -41,11 +41,11 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         at,
         grade: inUse.grade === 'exceeds' ? standing : 'may exceed',
         subject: formatDate(day),
-        message: `${known ? `The drone kept ${showQuantity(standOff!.value)}` : 'Nothing says what distance the drone kept'} on ${formatDate(day)} from a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''}; the least is ${limitLike(setting, standOff?.value)}.`,
+        message: `${known ? `The drone came within ${showQuantity(standOff!.value)}` : 'No stand-off distance is recorded for the drone flight'} on ${formatDate(day)} from a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''}. The minimum distance is ${limitLike(setting, standOff?.value)}.`,
         remedy:
           standing === 'exceeds' && known
-            ? 'Stay farther off with a longer lens, come from the side and not from above, and leave when a bird reacts.'
-            : 'Write the stand-off that was kept from the nest, from the flight’s own log.',
+            ? 'Stay farther away with a longer lens, approach from the side and not from above, and leave when a bird reacts.'
+            : 'Record the stand-off distance from the nest, from the flight log.',
         related: [pointTo(nest, `Found on ${formatDate(nest.seen)}`)],
       };
     }
@@ -72,7 +72,7 @@ function* nearOthers(context: TreeContext, { at, day, standOff }: Approach): Ite
     at,
     grade,
     subject: formatDate(day),
-    message: `The drone flew at this tree on ${formatDate(day)} near a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''} in ${where}; the least distance is ${limitLike(setting, standOff?.value, nest.height?.value, tree.height?.value)}.`,
+    message: `The drone flew at this tree on ${formatDate(day)} near a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''} in ${where}. The minimum distance is ${limitLike(setting, standOff?.value, nest.height?.value, tree.height?.value)}.`,
     remedy: 'Fly after the young have left, or ask a wildlife biologist before a flight.',
   };
 }
@@ -83,10 +83,9 @@ export const flightNearNest: Rule = {
   level: 'warning',
   summary: 'a drone flown closer to an active nest than accepted practice allows',
   sources: [cite('practice'), cite('vas-2015'), cite('eagle-guidelines-2007')],
-  explanation: `Checks drone inspections and drone nest checks on dates when a nest in the tree was in use as far as the record shows: from the day it was found until a later check cleared it or its season ended. A nest in another tree counts by the distance between the positions of the trees, see nest-near. The stand-off distance is compared with the limit nest-stand-off, a distance from which nests are commonly photographed without disturbance; for a named bird of prey, eagle, owl or heron it is compared with the buffer for work near its nest.
-
-An inspection and a nest check on the same day count as one flight, and the stand-off of either applies. Without a recorded stand-off the finding exceeds; where use of the nest is unclear it may exceed.`,
-  limitations: 'Flights by a biologist under a permit: accept them and cite the permit.',
+  explanation:
+    'Checks drone inspections and drone nest checks on dates when a nest in the tree was in use as far as the record shows. A nest is in use from the day it was found until a later check cleared it or its season ended. A nest in another tree counts by the distance between the positions of the trees: see nest-near.\n\nThe stand-off distance is compared with the limit nest-stand-off, a distance from which nests are commonly photographed without disturbance. For a named bird of prey, eagle, owl or heron it is compared with the buffer for work near its nest. An inspection and a nest check on the same day count as one flight, and the stand-off of either applies. Without a recorded stand-off the finding exceeds; where use of the nest is unclear it may exceed.',
+  limitations: 'Flights by a biologist under a permit: record an exception that cites the permit.',
   appliesTo: ['flights', 'nest checks'],
   acceptable: true,
   caution: NESTING_CAUTION,

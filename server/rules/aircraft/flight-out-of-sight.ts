@@ -15,9 +15,9 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       ...(law.level ? { level: law.level } : {}),
       subject: day,
-      message: `The drone was out of sight on ${day}; somebody of the crew sees it all the time (${law.authority}).`,
+      message: `The drone was out of sight on ${day}. A member of the crew must keep it in sight at all times (${law.authority}).`,
       remedy:
-        'Fly where the aircraft stays in view, or with an observer beside the pilot; if it was in sight after all, take "out of sight" out.',
+        'Fly where the aircraft stays in view, or with an observer beside the pilot. If it was in sight after all, remove "out of sight".',
     };
   }
 }
@@ -29,12 +29,12 @@ export const flightOutOfSight: Rule = {
   summary: 'a drone flown out of sight',
   sources: [cite('part-107')],
   explanation:
-    'Reports flights marked "out of sight", as behind a crown, where the region of the site asks for sight. A row that is from memory, or in part, is a warning; a region without a row produces no finding. Where no region is stated, the law of the United States stands in.',
+    'Reports flights marked "out of sight", for example behind a crown, where the region of the site requires line of sight. A row that is wholly or partly from memory makes the finding a warning. A region without a row produces no finding. Where no region is stated, the law of the United States stands in.',
   limitations:
-    'Flights that say nothing of it, and authorizations for flight beyond sight: accept them and cite the authorization.',
+    'Flights without this mark. Flights authorized beyond line of sight: record an exception that cites the authorization.',
   appliesTo: ['flights'],
   acceptable: true,
-  caution: 'Whether an observer’s eyes count as the pilot’s is for the law of the place.',
+  caution: 'Local law decides whether an observer may replace the pilot’s own line of sight.',
   examples: [
     {
       title: 'Behind the crown',

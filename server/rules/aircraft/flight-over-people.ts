@@ -15,9 +15,9 @@ type Flown = NonNullable<Inspection['flown']>;
 
 /** What the place says. */
 const OVER = {
-  never: 'not flown over',
-  consent: 'flown over with their consent only',
-  'by class': 'flown over only with an aircraft of a class that may',
+  never: 'never be flown over',
+  consent: 'be flown over only with their consent',
+  'by class': 'be flown over only with an aircraft of a permitted class',
 } as const;
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
@@ -37,9 +37,9 @@ function* reportOver({ date }: Inspection, flown: Flown, settings: Settings): It
     grade: 'stated',
     ...(level ? { level } : {}),
     subject: day,
-    message: `The drone was flown over people on ${day}; people who take no part are ${OVER[value]} (${authority}).`,
+    message: `The drone was flown over people on ${day}. Uninvolved people may ${OVER[value]} (${authority}).`,
     remedy:
-      'Close off the ground below, fly when nobody is there, or keep to the side; if everybody below took part or was under cover, take "over people" out.',
+      'Close off the ground below, fly when the area is empty, or keep to the side. If everyone below was involved or under cover, remove "over people".',
   };
 }
 
@@ -61,8 +61,8 @@ function* reportAside(
     at: flown,
     grade: kept === 'exceeds' && !byClass && !law.level ? 'exceeds' : 'may exceed',
     subject: day,
-    message: `The drone came to ${showQuantity(people.value)} from people who took no part on ${day}; ${lengthLike(law.value, people.value)} to their side are kept${byClass ? ', but by aircraft of a class that may come nearer' : ''} (${law.authority}).`,
-    remedy: 'Close off the ground around the tree, or fly when nobody is there.',
+    message: `The drone came within ${showQuantity(people.value)} of uninvolved people on ${day}. The minimum horizontal distance is ${lengthLike(law.value, people.value)}${byClass ? ', except for aircraft of a class that may come closer' : ''} (${law.authority}).`,
+    remedy: 'Close off the ground around the tree, or fly when the area is empty.',
   };
 }
 
@@ -70,16 +70,14 @@ export const flightOverPeople: Rule = {
   name: 'flight-over-people',
   group: 'aircraft',
   level: 'error',
-  summary: 'a drone flown over people who are not taking part, or nearer to their side than the place allows',
+  summary: 'a drone flown over uninvolved people, or closer to them than local law allows',
   sources: [cite('part-107')],
-  explanation: `Reports flights marked "over people". ${aircraftRule('107.39')!.summary} (From memory.)
-
-The region of the site says whether that is never allowed, with consent, or with aircraft of some classes. Some regions state a distance to the side of people as well, which is compared with what the flight says it kept from people. A row that is from memory, or in part, is a warning; a region without a row produces no finding. Where no region is stated, the law of the United States stands in.`,
+  explanation: `Reports flights marked "over people". ${aircraftRule('107.39')!.summary} (From memory.)\n\nThe region of the site determines whether this is never allowed, allowed with consent, or allowed with aircraft of some classes. Some regions also state a horizontal distance from people, which is compared with the distance on the flight record. A row that is wholly or partly from memory makes the finding a warning. A region without a row produces no finding. Where no region is stated, the law of the United States stands in.`,
   limitations:
-    'Aircraft certified for flight over people: leave the mark off and state the category in a note. A distance from people that is not on record.',
+    'Aircraft certified for flight over people: leave the mark out and state the category in a note. Flights with no recorded distance from people.',
   appliesTo: ['flights'],
   acceptable: false,
-  caution: 'A falling drone kills: the pilot in command answers for everybody below.',
+  caution: 'A falling drone kills. The pilot in command is responsible for everyone below.',
   examples: [
     {
       title: 'Over people',

@@ -13,26 +13,26 @@ function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
     const day = formatDate(inspection.date.value);
     const said =
       flown?.permission === undefined
-        ? 'nothing says with whose permission'
+        ? 'with no permission on record'
         : flown.permission === 'none'
           ? 'without permission'
-          : 'with permission of the owner alone';
+          : 'with permission of the owner only';
     yield grounds === 'national park' && isUnderPart107(settings)
       ? {
           at,
           grade: 'stated',
           subject: day,
-          message: `The drone was flown in a national park on ${day}, ${said}; the parks are closed to launching, landing and operating drones (36 CFR 1.5, ${cite('nps-14-05').short}).`,
+          message: `The drone was flown in a national park on ${day}, ${said}. National parks are closed to launching, landing and operating drones (36 CFR 1.5, ${cite('nps-14-05').short}).`,
           remedy:
-            'Ask the superintendent for a permit before any flight, and write permission authority where there was one; else look from the rope or the ground.',
+            'Ask the superintendent for a permit before any flight, and write permission authority where one was given. Otherwise inspect from a rope or the ground.',
         }
       : {
           at,
           grade: 'stated',
           level: 'warning',
           subject: day,
-          message: `The drone was flown in a ${grounds} on ${day}, ${said}; many parks are closed to drones by local rule (${cite('practice').short}).`,
-          remedy: 'Ask the park’s authority, and write permission authority where it gave it.',
+          message: `The drone was flown in a ${grounds} on ${day}, ${said}. Many parks are closed to drones by local rule (${cite('practice').short}).`,
+          remedy: 'Ask the park authority, and write permission authority where it was given.',
         };
   }
 }
@@ -45,10 +45,10 @@ export const flightPark: Rule = {
   sources: [cite('nps-14-05'), cite('practice')],
   explanation: `Checks flights where the grounds of the site are a national park or a public park and permission was not given by the authority. ${aircraftRule('36 CFR 1.5')!.summary} That is an error in the United States. Other parks, and national parks of other countries, have rules of their own, often just as strict: a warning.`,
   limitations:
-    'Where a park ordinance allows flights for the park’s own maintenance, record permission authority.',
+    'Flights that a park ordinance allows for the park’s own maintenance: record permission authority.',
   appliesTo: ['flights'],
   acceptable: false,
-  caution: 'What a park allows is decided by its authority and by the law of the place.',
+  caution: 'The park authority and local law decide what is allowed.',
   examples: [
     {
       title: 'A national park, with the owner’s permission and with none stated',

@@ -13,7 +13,7 @@ function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
   if (grounds !== undefined && PARKS.has(grounds)) return;
   const land =
     grounds === undefined
-      ? 'land of a kind that nobody stated'
+      ? 'land of unrecorded ownership'
       : grounds === 'private' || grounds === 'open'
         ? `${grounds} land`
         : `a ${grounds}`;
@@ -31,13 +31,13 @@ function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
           subject: day,
           message: `The drone was flown on ${day} over ${land} without permission (${cite('practice').short}).`,
           remedy:
-            'Get the permission of the owner before the next flight, and tell the client about this one.',
+            'Obtain the owner’s permission before the next flight, and inform the client about this one.',
         }
       : {
           at,
           grade: 'stated',
           subject: day,
-          message: `Nothing says whose permission there was for the flight on ${day} over ${land} (${cite('practice').short}).`,
+          message: `No permission is recorded for the flight on ${day} over ${land} (${cite('practice').short}).`,
           remedy: 'Add it to the flown line: permission owner, permission authority or permission none.',
         };
   }
@@ -50,11 +50,11 @@ export const flightPermission: Rule = {
   summary: 'a drone flight without permission, or with none recorded',
   sources: [cite('practice'), cite('part-107')],
   explanation:
-    'Checks drone inspections outside parks. A pilot’s certificate allows the flight itself; taking off, landing and filming over another person’s land depends on the owner’s permission and on local law. Permission none is an error; a flight with no permission recorded is a warning.',
-  limitations: 'Where the client’s work order covers the flights, record permission owner.',
+    'Checks drone inspections outside parks. A pilot’s certificate allows the flight itself. Taking off, landing and filming over another person’s land depend on the owner’s permission and on local law. Permission none is an error; a flight with no permission recorded is a warning.',
+  limitations: 'Flights covered by the client’s work order: record permission owner.',
   appliesTo: ['flights'],
   acceptable: true,
-  caution: 'Trespass and privacy are local law: ask where the land is not the client’s.',
+  caution: 'Trespass and privacy are matters of local law. Ask where the land is not the client’s.',
   examples: [
     {
       title: 'None, and not stated',

@@ -80,17 +80,17 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         people === 'not named'
           ? 'names no crew'
           : people === 'expired'
-            ? 'names nobody whose line clearance certificate holds on the day'
-            : 'names nobody who is qualified for line clearance';
+            ? 'names nobody with a valid line-clearance certificate on that date'
+            : 'names nobody qualified for line clearance';
       yield {
         at,
         grade: standing,
         ...(standing === 'exceeds' ? { level: 'warning' } : {}),
         subject,
-        message: `${capital(name)} ${who}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}, inside the ${showKeep(crewDistance(conductor, settings), conductor, tree)} within which a line clearance crew does the work (${ratio.value} times the approach distance of ${approachSource(conductor, settings)}; ${authority(ratio)}).`,
+        message: `${capital(name)} ${who}. Line ${conductorName(conductor)} is ${conductorPlace(conductor)}, inside the ${showKeep(crewDistance(conductor, settings), conductor, tree)} that requires a line-clearance crew (${ratio.value} times the minimum approach distance of ${approachSource(conductor, settings)}; ${authority(ratio)}).`,
         remedy: open
-          ? `Name a crew that is qualified for line clearance, or ${lineOff(conductor, days).words}.`
-          : 'Add who did the work and their line clearance qualification, and the days on which the line was de-energized (dead).',
+          ? `Assign a crew qualified for line clearance, or ${lineOff(conductor, days).words}.`
+          : 'Record who did the work with their line-clearance qualification, and the days on which the line was de-energized (dead).',
         advice: open ? lineOff(conductor, days).advice : [],
         related: [pointTo(conductor.at, 'The line')],
       };
@@ -104,15 +104,14 @@ export const conductorCrew: Rule = {
   level: 'warning',
   summary: 'work near an overhead power line without a line-clearance crew',
   sources: [cite('osha-333'), cite('osha-269'), cite('z133'), cite('practice')],
-  explanation: `Checks open prescriptions and recorded work on trees with a conductor closer than the minimum approach distance multiplied by the limit line-crew-ratio. Branches swing, ropes and pole tools reach, and a cut piece can fall into the line: that close, the trade uses qualified line-clearance tree trimmers.
-
-Where an open prescription is, or may be, within the minimum approach distance itself, conductor-distance reports it instead.`,
+  explanation:
+    'Checks open prescriptions and recorded work on trees with a conductor closer than the minimum approach distance multiplied by the limit line-crew-ratio. Branches swing, ropes and pole tools extend the reach, and a cut piece can fall into the line. That close, the trade uses qualified line-clearance tree trimmers.\n\nWhere an open prescription is or may be within the minimum approach distance itself, conductor-distance reports it instead.',
   limitations:
-    'Where the work stays on the far side of the crown: state the distance to the work, not to the crown.',
+    'Work that stays on the far side of the crown: record the distance to the work, not to the crown.',
   appliesTo: ['conductors'],
   acceptable: true,
   caution:
-    'A line is live until its owner has switched it off, tested and earthed it; the person on site decides how near the work may come.',
+    'A line is energized until its owner has de-energized, tested and grounded it. The person on site decides how close the work may come.',
   examples: [
     {
       title: 'At 14 ft with a climbing crew, and with no crew named',

@@ -38,27 +38,27 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         people === 'not named'
           ? 'no crew is named'
           : people === 'expired'
-            ? `no line clearance certificate in crew ${prescription.crew!.value} holds any more`
+            ? `no line-clearance certificate in crew ${prescription.crew!.value} is valid any longer`
             : `crew ${prescription.crew!.value} is not qualified for line clearance`;
       const only =
         dead === 'some'
-          ? `, and it is dead only on ${formatDate(conductor.dead!.from)}..${formatDate(conductor.dead!.to)}`
+          ? `. The line is de-energized only on ${formatDate(conductor.dead!.from)}..${formatDate(conductor.dead!.to)}`
           : '';
       const piece = prescription.piece?.length;
       const isNearByPiece = piece !== undefined && nearness(context, conductor) === 'within';
-      const swings = isNearByPiece ? `, a piece of ${showQuantity(piece.value)} may swing nearer` : '';
+      const swings = isNearByPiece ? `, and a piece of ${showQuantity(piece.value)} may swing closer` : '';
       const { rule } = everybodys(settings);
       const above =
         rule.shape === 'column'
-          ? `, and anywhere above ${rule.below ? 'or below ' : ''}it is too near as well`
+          ? `. Anywhere above ${rule.below ? 'or below ' : ''}the line is too close as well`
           : '';
       const off = lineOff(conductor, days);
       yield {
         at: prescription.crew ?? prescription.at,
         grade: (standing === 'exceeds' || !measured(conductor)) && dead === 'none' ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}${swings}; people not qualified for line clearance keep ${showApproach(conductor, settings, tree)} (${approachSource(conductor, settings)})${above}, and for ${jobName(prescription)} ${who}${only}.`,
-        remedy: `Give the work to a line clearance crew, or ${off.words}${missingReadings(conductor, [rule], standing)}${isNearByPiece ? '; or take shorter pieces' : ''}.`,
+        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}${swings}. The minimum approach distance for unqualified workers is ${showApproach(conductor, settings, tree)} (${approachSource(conductor, settings)})${above}. For ${jobName(prescription)} ${who}${only}.`,
+        remedy: `Assign the work to a line-clearance crew, or ${off.words}${missingReadings(conductor, [rule], standing)}${isNearByPiece ? '. Or take shorter pieces' : ''}.`,
         advice: off.advice,
         related: [pointTo(conductor.at, 'The line')],
       };
@@ -72,16 +72,13 @@ export const conductorDistance: Rule = {
   level: 'error',
   summary: 'work closer to an overhead power line than unqualified workers may come',
   sources: [cite('osha-333'), cite('osha-269'), cite('practice')],
-  explanation: `Checks open prescriptions that send a crew to a tree with conductors. How near people without a qualification for work near lines may come is that of the region: \`soundwood explain --here\` prints the row with its force and source; without a row on record, the office’s own distances count (a practice block may state them), else the greatest known from anywhere stand in. In the United States it is 10 ft to 50 kV to ground, plus 4 in for each additional 10 kV or part of it. The recorded distance to the crown or the work is compared with it, both as intervals. Without a recorded voltage, every distance of the table is possible; without a recorded distance, every distance is. A voltage that is not said to be between phases or to ground counts as the stricter of the two.
-
-Work in the crown comes closer to the line than the crown itself: branches swing and tools are long, and a piece may swing as far as it is long. Where the law counts the tree itself, its piece counts in full. Where everything above the line is too near, the distance to the side counts (aside); without it, the tree’s height and that of the line decide what is possible.
-
-The finding exceeds where no qualified crew is named and the whole distance is too short, or could be because the distance or the voltage is not recorded. It may exceed where the interval straddles the required distance, or the line is de-energized on only some of the days. Qualified crews have a distance of their own, see conductor-minimum-distance. Where the law leaves the distance to the owner of the line, the one that the owner allows in writing counts (agreed).`,
+  explanation:
+    'Checks open prescriptions that send a crew to a tree with conductors. The minimum approach distance for workers without a line qualification is that of the region: `soundwood explain --here` prints the row with its force and source. Without a row on record, the office’s own distances count (a practice block may state them). Without those, the greatest distance known from anywhere stands in.\n\nIn the United States it is 10 ft up to 50 kV to ground, plus 4 in for each additional 10 kV or part of it. The recorded distance to the crown or the work is compared with it, both as ranges. Without a recorded voltage, every distance of the table is possible. Without a recorded distance, every distance is. A voltage recorded without its reference, between phases or to ground, counts as the stricter of the two.\n\nWork in the crown comes closer to the line than the crown itself. Branches swing, tools are long, and a piece may swing as far as it is long. Where the law counts the tree itself, its piece counts in full. Where everything above the line is too close, the distance to the side counts (aside). Without it, the heights of the tree and the line decide what is possible.\n\nThe finding exceeds where no qualified crew is named and the whole distance is too short, or could be because the distance or the voltage is not recorded. It may exceed where the range straddles the required distance, or where the line is de-energized on only some of the days. Qualified crews have a distance of their own: see conductor-minimum-distance. Where the law leaves the distance to the owner of the line, the distance agreed in writing with the owner counts (agreed).',
   limitations: 'No exceptions: have the line de-energized and grounded, or use qualified workers.',
   appliesTo: ['conductors'],
   acceptable: false,
   caution:
-    'A line is live until its owner has switched it off, tested and earthed it; low voltage and insulation kill too. Keep away and call the owner.',
+    'A line is energized until its owner has de-energized, tested and grounded it. Low voltage and insulated lines kill too. Keep away and call the owner.',
   examples: [
     {
       title: 'Twigs 3 to 5 ft from a line, and a crew not qualified for line clearance',

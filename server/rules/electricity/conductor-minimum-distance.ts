@@ -10,6 +10,7 @@ import {
 } from '../../assess/conductors.ts';
 import { isRead } from '../../assess/fall-zone.ts';
 import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
@@ -37,20 +38,20 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       const distance = `${showKeep(keep, conductor, tree)} (${source})`;
       const least =
         of === 'class'
-          ? `crews of this qualification keep at least ${distance}`
+          ? `the minimum approach distance for this qualification is ${distance}`
           : of === 'agreed'
-            ? `its owner allows the crew no nearer than ${distance}`
-            : `no distance for this qualification is on record for ${settings.region.name}, so that everybody’s counts, ${distance}`;
+            ? `its owner allows the crew no closer than ${distance}`
+            : `no distance for this qualification is on record for ${settings.region.name}, so the distance for everyone applies: ${distance}`;
       const off = lineOff(conductor, days);
       const owner =
         of === 'everyone'
-          ? 'Have its owner say in writing how near the crew may come (agreed), or '
+          ? 'Have the line’s owner state in writing how close the crew may come (agreed), or '
           : 'Keep people, tools and pieces at that distance, or ';
       yield {
         at: prescription.crew ?? prescription.at,
         grade: certain ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}, under ${jobName(prescription)} with crew ${prescription.crew!.value}; ${least}${dead === 'some' ? ', and the line is dead on some of the days only' : ''}.`,
+        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}, and ${jobName(prescription)} is assigned to crew ${prescription.crew!.value}. ${capital(least)}${dead === 'some' ? '. The line is de-energized on only some of the days' : ''}.`,
         remedy: `${owner}${off.words}${missingReadings(conductor, [row.rule], standing, site?.altitude !== undefined)}.`,
         advice: off.advice,
         related: [pointTo(conductor.at, 'The line')],
@@ -65,15 +66,14 @@ export const conductorMinimumDistance: Rule = {
   level: 'error',
   summary: 'a qualified crew sent closer to an overhead power line than its own minimum distance',
   sources: [cite('osha-269'), cite('osha-333'), cite('practice')],
-  explanation: `Checks open prescriptions of crews that are qualified for line clearance, or electrically instructed or qualified, on trees with conductors. Such crews may come nearer than others, but not as near as they like: line clearance tree trimmers in the United States keep the distances of tables R-6 and R-7 of 29 CFR 1910.269, by the voltage, wider where several phases are within reach, and multiplied by the factors of table R-5 more than 3,000 ft above the sea. What is not recorded counts as possible: the voltage to ground or between phases, the number of phases within reach, the altitude of the site.
-
-A qualification counts where the region has a row for it. Elsewhere everybody’s distance remains, or the one that the owner of the line allows the crew in writing (agreed): an error where everybody’s distance is law, a warning where it is guidance or stands in for a law that is not on record. How far owners keep trees from their lines (clearances of utilities, growth limits) is not a distance at which to work, and is never used.`,
+  explanation:
+    'Checks open prescriptions of crews that are qualified for line clearance, or electrically instructed or qualified, on trees with conductors. Such crews may come closer than others, but they have a minimum approach distance of their own. In the United States, line-clearance tree trimmers keep the distances of tables R-6 and R-7 of 29 CFR 1910.269. These depend on the voltage, are wider where several phases are within reach, and are multiplied by the factors of table R-5 above 3,000 ft. Anything not recorded counts as possible: the voltage to ground or between phases, the number of phases within reach, the altitude of the site.\n\nA qualification counts where the region has a row for it. Elsewhere the distance for everyone remains, or the one agreed in writing with the owner of the line (agreed). The finding is an error where the distance for everyone is law. It is a warning where that distance is guidance or stands in for a law that is not on record. Utility clearances and growth limits are not working distances and are never used.',
   limitations:
-    'The longest tool in hand is not recorded: measure the distance to the work with it. Direct current and lines above the tables: ask the owner.',
+    'The longest tool in use is not recorded: measure the distance to the work with it. For direct current and lines above the tables, ask the owner.',
   appliesTo: ['conductors'],
   acceptable: false,
   caution:
-    'A line is live until its owner has switched it off, tested and earthed it; within the minimum distance current jumps without contact.',
+    'A line is energized until its owner has de-energized, tested and grounded it. Within the minimum distance, current can arc without contact.',
   examples: [
     {
       title:

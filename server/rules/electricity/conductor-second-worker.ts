@@ -69,17 +69,16 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       if (!isAloft && !isLineCrew) continue;
       const present = isAloft ? named.members.length : trained(context, named, day, trainee);
       if (present >= 2) continue;
-      const who = `crew ${prescription.crew!.value} ${named.members.length === 0 ? 'has no members on record' : `has ${counted(present, isAloft ? 'member' : 'line clearance worker')}`}`;
+      const who = `crew ${prescription.crew!.value} ${named.members.length === 0 ? 'has no members on record' : `has ${counted(present, isAloft ? 'member' : 'line-clearance worker')}`}`;
       const report = { at: prescription.crew!, subject: prescription.id.value };
-      const remedy =
-        'Name a second worker among the members of the crew, who stays within sight and voice of the first.';
+      const remedy = 'Name a second worker in the crew who stays within sight and earshot of the first.';
       if (isAloft) {
         if (!isLess(aloft, readingOf(tree.height, settings).high)) continue;
         yield {
           ...report,
           grade: named.members.length === 0 ? 'may exceed' : 'stated',
           level: 'warning',
-          message: `Above ${lengthUp(aloft, tree.height?.value)} a second worker is within sight or voice (${cited(row)}), and for ${jobName(prescription)} ${who}.`,
+          message: `Above ${lengthUp(aloft, tree.height?.value)} a second worker is required within sight or earshot (${cited(row)}). For ${jobName(prescription)} ${who}.`,
           remedy,
         };
         continue;
@@ -94,7 +93,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       yield {
         ...report,
         grade: standing === 'exceeds' && named.members.length > 0 ? 'exceeds' : 'may exceed',
-        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}: a second line clearance worker${trainee ? ', or a trainee,' : ''} is present there (${cited(row)}), and for ${jobName(prescription)} ${who}.`,
+        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}. A second line-clearance worker${trainee ? ', or a trainee,' : ''} is required there (${cited(row)}). For ${jobName(prescription)} ${who}.`,
         remedy,
         related: [pointTo(conductor.at, 'The line')],
       };
@@ -107,16 +106,15 @@ export const conductorSecondWorker: Rule = {
   name: 'conductor-second-worker',
   group: 'electricity',
   level: 'error',
-  summary: 'work near a line, or aloft, by one worker where the law asks for a second',
+  summary: 'work near a line, or aloft, by one worker where the law requires a second',
   sources: [cite('osha-269'), cite('practice')],
-  explanation: `Checks open prescriptions of named crews where the region has a row on a second worker. In the United States a second line clearance tree trimmer is within voice where the work comes nearer than 10 ft to anything energized at more than 750 V, or where branches are nearer than the tables for line clearance allow; Washington and Oregon say 600 V, California asks for one at each work location, a trainee included. Virginia asks for a second worker, near lines or not, above 12 ft.
-
-Members of the crew count who are qualified for line clearance on the day; all of them where no member’s record says so. A crew without members on record may be alone.`,
-  limitations: 'Whether the second worker stays within sight and voice is for the person on site.',
+  explanation:
+    'Checks open prescriptions of named crews where the region has a row on a second worker. In the United States a second line-clearance tree trimmer is within earshot where the work comes closer than 10 ft to anything energized at more than 750 V. The same applies where branches are closer than the line-clearance tables allow. Washington and Oregon set 600 V. California requires a second worker at each work location, and a trainee counts. Virginia requires a second worker above 12 ft, near lines or not.\n\nThe members of the crew who are qualified for line clearance on the day count. Where no member’s record states a qualification, all of them count. A crew without members on record may be one person.',
+  limitations: 'Whether the second worker stays within sight and earshot is up to the person on site.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   caution:
-    'Nobody rescues themselves from a line: the second worker calls for help and keeps away until it is dead.',
+    'Self-rescue from a line is impossible. The second worker calls for help and keeps away until the line is de-energized and grounded.',
   examples: [
     {
       title: 'One trimmer 6 ft from 12.5 kV; a pair; one trimmer at a service drop',

@@ -13,11 +13,11 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: conductor.at,
       grade: 'stated',
       subject: conductor.name.value,
-      message: `Nothing says what voltage ${called('conductor', conductor.name)} carries; unqualified people keep ${showApproach(conductor, settings, tree)} from it by its voltage (${approachSource(conductor, settings)}).`,
+      message: `No voltage is recorded for ${called('conductor', conductor.name)}. The minimum approach distance for unqualified workers depends on it and is ${showApproach(conductor, settings, tree)} (${approachSource(conductor, settings)}).`,
       remedy:
         open.low === open.high
-          ? 'Ask the line’s owner for the voltage and add it.'
-          : 'Ask the line’s owner for the voltage and add it; until then keep the greatest distance.',
+          ? 'Ask the line’s owner for the voltage and record it.'
+          : 'Ask the line’s owner for the voltage and record it. Until then keep the greatest distance.',
     };
   }
 }
@@ -29,11 +29,12 @@ export const conductorVoltageMissing: Rule = {
   summary: 'an overhead power line with no voltage recorded',
   sources: [cite('osha-333'), cite('practice')],
   explanation:
-    'Checks the conductors of standing trees. The minimum approach distance increases with voltage, and the voltage cannot be judged from the look of a line: only its owner can confirm it.',
-  limitations: 'Telephone and fiber lines carry no mains voltage: record them in a note, not as a conductor.',
+    'Checks the conductors of standing trees. The minimum approach distance increases with voltage. Voltage cannot be judged by looking at a line; only its owner can confirm it.',
+  limitations:
+    'Telephone and fiber lines, which carry no mains voltage: record them in a note, not as a conductor.',
   appliesTo: ['conductors'],
   acceptable: true,
-  caution: 'Treat every line as live and of the highest voltage until its owner has said otherwise.',
+  caution: 'Treat every line as energized and of the highest voltage until its owner has stated otherwise.',
   examples: [
     {
       title: 'One line without a voltage, one unseen, one recorded',

@@ -52,8 +52,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         at: prescription.at,
         grade: standing === 'exceeds' && isLaw && dead === 'none' ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}, and for ${jobName(prescription)} a crane, its ropes and its load keep ${showKeep(keep, conductor, tree)} from it (${row.source})${isLaw ? '' : ': the safer practice'}.`,
-        remedy: `Set the crane up so that boom and load cannot come nearer, with somebody who watches only the distance, or ${off.words}${missingReadings(conductor, [row.rule], standing)}.`,
+        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}. For ${jobName(prescription)} the minimum distance of a crane, its ropes and its load is ${showKeep(keep, conductor, tree)} (${row.source})${isLaw ? '' : ', the safer practice'}.`,
+        remedy: `Set the crane up so that boom and load cannot come closer, with a dedicated spotter for the distance, or ${off.words}${missingReadings(conductor, [row.rule], standing)}.`,
         advice: off.advice,
         related: [pointTo(conductor.at, 'The line')],
       };
@@ -67,13 +67,12 @@ export const craneNearConductor: Rule = {
   level: 'error',
   summary: 'a takedown by crane with an overhead power line closer than a machine may come',
   sources: [cite('osha-333'), cite('practice')],
-  explanation: `Checks open takedowns by crane on trees with conductors, by the distances for machines of the region, else those for everybody. A line clearance crew does not change them: the boom reaches where nobody stands. In the United States 29 CFR 1910.333(c)(3)(iii) binds: 10 ft, plus 4 in for each 10 kV above 50 kV to ground. Table A of the crane standard for construction does not bind tree work, which that standard leaves out, but its wider distances are the safer practice: closer than these is a warning.
-
-Where people of the crew would be too near as well, conductor-distance reports it.`,
-  limitations: 'Where the crane stands and how far its boom swings is not recorded.',
+  explanation:
+    'Checks open takedowns by crane on trees with conductors. The distances are those of the region for machines, otherwise those for everyone. A line-clearance crew does not change them, because the boom reaches beyond where workers stand.\n\nIn the United States 29 CFR 1910.333(c)(3)(iii) applies: 10 ft, plus 4 in for each 10 kV above 50 kV to ground. Table A of the crane standard for construction excludes tree work and is not binding, but its wider distances are the safer practice. Closer than those is a warning.\n\nWhere workers would also be too close, conductor-distance reports it.',
+  limitations: 'The crane’s setup point and the swing of its boom, which are not recorded.',
   appliesTo: ['conductors'],
   acceptable: false,
-  caution: 'A crane that touches a line kills whoever touches the crane, the load or the ground beside it.',
+  caution: 'A crane that touches a line kills anyone touching the crane, the load or the ground beside it.',
   examples: [
     {
       title: 'A line clearance crew with a crane 8 ft from a line; beside a line of 115 kV',

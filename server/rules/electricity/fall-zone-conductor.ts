@@ -69,16 +69,16 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       const certain = (standing === 'exceeds' || !recorded) && dead === 'none';
       const tall = Number.isFinite(high)
         ? `can reach ${lengthLike(high, tree.height?.value, conductor.distance?.value)} from its trunk`
-        : 'is of a height without a known end';
+        : 'has no recorded upper height';
       const needsLift = isUnsafe && !isLifted(context, prescription);
       const pieces = needsLift ? undefined : inPieces(context, prescription, conductor);
-      const otherwise = `${needsLift ? 'from a lift or with a crane, since nobody may climb it, ' : ''}in pieces that cannot swing within the approach distance, and state the piece`;
+      const otherwise = `${needsLift ? 'from an aerial lift or with a crane (no climbing), ' : ''}in pieces that cannot swing within the minimum approach distance, and state the piece`;
       const off = lineOff(conductor, days);
       yield {
         at: prescription.at,
         grade: certain ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `Under ${jobName(prescription)} the tree ${tall}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', dead on some of the days only' : ''} (${citedWithDoubt(cite('z133'))}).`,
+        message: `When felled (${jobName(prescription)}), the tree ${tall}. Line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', de-energized on only some of the days' : ''} (${citedWithDoubt(cite('z133'))}).`,
         remedy: `Take it down ${pieces?.words ?? otherwise}, or ${off.words}.`,
         advice: [...(pieces ? [plan(prescription.at, ...pieces.lines)] : []), ...off.advice],
         related: [pointTo(conductor.at, 'The line')],
@@ -93,14 +93,13 @@ export const fallZoneConductor: Rule = {
   level: 'error',
   summary: 'felling a tree that can reach an overhead power line',
   sources: [cite('z133'), cite('osha-333')],
-  explanation: `Checks open prescriptions that fell a tree, or parts of it, with a conductor within its height. The recorded distance is the shortest one to the crown or the work; the trunk may be up to one crown radius farther away, so the distance to the trunk is an interval from the recorded distance to the recorded distance plus the crown radius. A tree felled whole reaches as far as its height. Where the length of the largest piece is stated, that length counts; where only its mass is stated, anything up to the full height is possible.
-
-The finding exceeds where the line is within reach at every distance the readings allow. It applies to line-clearance crews too: a tree on a live line endangers everyone nearby.`,
-  limitations: 'Where the line is de-energized on every day of the work, nothing is reported.',
+  explanation:
+    'Checks open prescriptions that fell a tree, or parts of it, with a conductor within its height. The recorded distance is the shortest one to the crown or the work. The trunk may be up to one crown radius farther away. The distance to the trunk is therefore a range, from the recorded distance to that distance plus the crown radius.\n\nA tree felled whole reaches as far as its height. Where the length of the largest piece is stated, that length counts. Where only its mass is stated, anything up to the full height is possible.\n\nThe finding exceeds where the line is within reach at every distance the readings allow. It applies to line-clearance crews too: a tree on an energized line endangers everyone nearby.',
+  limitations: 'Lines that are de-energized on every day of the work.',
   appliesTo: ['conductors'],
   acceptable: false,
   caution:
-    'Nobody touches a tree that lies in a line, nor comes near it, until the owner has said that the line is dead.',
+    'Do not touch or approach a tree that lies in a line until the owner has confirmed that the line is de-energized and grounded.',
   examples: [
     {
       title: 'A 55 ft ash felled whole, 6 ft from a line',

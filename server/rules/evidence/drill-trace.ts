@@ -10,11 +10,11 @@ function* check({ tree, settings, photos, photoFile }: TreeContext): Iterable<Ru
   if (!photos || tree.drillings.length === 0) return;
   for (const { trace } of tracesOf(tree)) {
     const file = photoFile(trace.path);
-    const damage = file?.state === 'read' && (file.trace ?? { damaged: 'is no table: csv, tsv or txt' });
+    const damage = file?.state === 'read' && (file.trace ?? { damaged: 'is not a table (csv, tsv or txt)' });
     if (!file || (damage && !('damaged' in damage))) continue;
     const is =
       file.state === 'missing'
-        ? 'is not where the record says'
+        ? 'is not at the recorded path'
         : file.state === 'unreadable'
           ? file.reason
           : (damage as { readonly damaged: string }).damaged;
@@ -22,9 +22,9 @@ function* check({ tree, settings, photos, photoFile }: TreeContext): Iterable<Ru
       at: spanOf(trace),
       grade: 'stated',
       subject: trace.path,
-      message: `The drill trace ${trace.path} ${is}: what was read from it can not be checked (${cite('practice').short}).`,
+      message: `The drill trace ${trace.path} ${is}. The wall read from it cannot be checked (${cite('practice').short}).`,
       remedy:
-        'Put the table there as the software of the drill exports it, with a heading for depth with its unit and for amplitude, or take the line out.',
+        'Put the table there as exported by the drill’s software, with a heading for amplitude and one for depth with its unit. Or remove the line.',
     };
   }
   for (const one of readTraces(tree, photoFile, settings)) {
@@ -34,7 +34,7 @@ function* check({ tree, settings, photos, photoFile }: TreeContext): Iterable<Ru
     const { low, high } = reading.wall;
     const read = Number.isFinite(high)
       ? `${lengthLike(low, like)} to ${lengthLike(high, like)}`
-      : `${lengthLike(low, like)} at the least`;
+      : `${lengthLike(low, like)} or more`;
     const where = compassPoint(trace.bearing);
     if (said && said.low <= high && low <= said.high) continue;
     yield {
@@ -43,11 +43,11 @@ function* check({ tree, settings, photos, photoFile }: TreeContext): Iterable<Ru
       ...(said ? {} : { level: 'note' }),
       subject: trace.path,
       message: said
-        ? `The drill trace ${trace.path} shows a sound wall of ${read} at ${where}, but the drilling records ${lengthLike(said.low, like)} to ${lengthLike(said.high, like)} there.`
-        : `The drill trace ${trace.path} shows a sound wall of ${read} at ${where}, and the drilling records no wall there.`,
+        ? `The drill trace ${trace.path} shows a sound wall of ${read} at ${where}. The drilling records ${lengthLike(said.low, like)} to ${lengthLike(said.high, like)} there.`
+        : `The drill trace ${trace.path} shows a sound wall of ${read} at ${where}. The drilling records no wall there.`,
       remedy: said
-        ? 'Look at the trace again, at its threshold and at the bearing, and correct the wall or the threshold.'
-        : `Look at the trace and write the wall into the drilling: wall, its thickness, at ${where}.`,
+        ? 'Check the trace, its threshold and the bearing, and correct the wall or the threshold.'
+        : `Check the trace and add the wall to the drilling: wall, its thickness, at ${where}.`,
     };
   }
 }
@@ -60,12 +60,12 @@ export const drillTrace: Rule = {
   name: 'drill-trace',
   group: 'evidence',
   level: 'warning',
-  summary: 'a drill trace that cannot be read, or that says something else than the record',
+  summary: 'a drill trace that cannot be read, or that disagrees with the record',
   sources: [cite('practice')],
   explanation:
-    'Reads the trace of every drilling: a table of depth and amplitude as the software of the drill exports it. Wood counts as decayed where the amplitude, averaged over 3 mm, falls below a share of the mean amplitude of the sound wood, which is what reaches half the upper decile of the path: the share that the line of the trace states, else the limit trace-threshold, which is a judgment. Gaps up to 10 mm wide count as cracks or soft early wood. The sound wall runs from where the drill met wood to where the decay begins, give or take the error of the drilling. It is compared with the wall that the drilling records at that bearing; figures use the recorded wall alone, so that they need no file. A trace without a recorded wall is a note.',
+    'Reads the trace of every drilling: a table of depth and amplitude as exported by the drill’s software. Wood counts as decayed where the amplitude, averaged over 3 mm, falls below a share of the mean amplitude of the sound wood. Sound wood is wood that reaches half the upper decile of the path. The share is the one stated on the line of the trace, otherwise the limit trace-threshold, which is a judgment. Gaps up to 10 mm wide count as cracks or soft earlywood.\n\nThe sound wall runs from where the drill met wood to where the decay begins, plus or minus the error of the drilling. It is compared with the wall recorded at that bearing. Figures use the recorded wall alone, so they do not depend on a file. A trace without a recorded wall is a note.',
   limitations:
-    'A path all in decay, which has no sound wood to be compared with. A dull needle, friction in deep holes and the direction of the rings change amplitudes; the trace is not corrected for them. Files outside the inventory; hosts that do not give access to files.',
+    'A path that is decayed throughout, which has no sound wood for comparison. Effects of a dull needle, of friction in deep holes and of ring direction on the amplitude, for which the trace is not corrected. Files outside the inventory. Environments without access to files.',
   appliesTo: ['photos'],
   acceptable: true,
   examples: [

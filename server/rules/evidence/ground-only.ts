@@ -39,8 +39,8 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: height,
       ...graded(judged),
       subject: defect.id.value,
-      message: `${capital(defectName(defect))} sits ${showQuantity(height.value)} up and was seen from the ground alone; a look from there ${sure ? 'reaches' : 'may only reach'} ${limitLike(judged.setting, height.value)}.`,
-      remedy: `Inspect it from a rope, a lift or a drone, or plan that: ${followUpWords(tree, 'climbing inspection', defect)}.`,
+      message: `${capital(defectName(defect))} is ${showQuantity(height.value)} up and was inspected only from the ground. ${sure ? 'Inspection from there is reliable' : 'Inspection from there may be reliable only'} up to ${limitLike(judged.setting, height.value)}.`,
+      remedy: `Inspect it from a rope, an aerial lift or a drone, or plan that: ${followUpWords(tree, 'climbing inspection', defect)}.`,
       advice: [followUp(tree, 'climbing inspection', [defect.id.value])],
     };
   }
@@ -53,7 +53,7 @@ export const groundOnly: Rule = {
   summary: 'a defect too high to assess from the ground, inspected only from there',
   sources: [cite('practice')],
   explanation:
-    'For open defects that need close inspection (cavities, decay, cracks, included bark, fungi, cankers, wounds, loose bark, woodpecker holes, weak unions), compares their height with the limit ground-sight where every inspection since the defect was first recorded was made from the ground. Binoculars show that a defect is there, not how deep it goes. A follow-up of the defect, or a prescription to investigate it or remove the part, resolves the finding.',
+    'For active defects that need close inspection, compares their height with the limit ground-sight where every inspection since the defect was first recorded was made from the ground. These are cavities, decay, cracks, included bark, fungi, cankers, wounds, loose bark, woodpecker holes and weak unions. Binoculars show that a defect exists, not how deep it goes. A follow-up of the defect, or a prescription to investigate it or remove the part, resolves the finding.',
   limitations: 'Deadwood and hangers, which can be identified from below.',
   appliesTo: ['defects'],
   acceptable: true,

@@ -18,8 +18,8 @@ function* check({ tree, site, today }: TreeContext): Iterable<RuleReport> {
     at: spanOf(last),
     grade: 'stated',
     subject: day,
-    message: `${site.name.value} had a storm on ${day}${latest.text ? ` (${latest.text})` : ''}, and the tree, with ${listed(defects.map(defectName))}, was last looked at on ${formatDate(last.day)} (${cite('practice').short}).`,
-    remedy: 'Look at the defect and at the ground round the tree, and record the inspection.',
+    message: `The tree, with ${listed(defects.map(defectName))}, has not been inspected since the storm on ${day}${latest.text ? ` (${latest.text})` : ''} at ${site.name.value}. The last inspection was on ${formatDate(last.day)} (${cite('practice').short}).`,
+    remedy: 'Inspect the defect and the ground around the tree, and record the inspection.',
   };
 }
 
@@ -30,8 +30,9 @@ export const inspectionBeforeStorm: Rule = {
   summary: 'a tree with a defect that has not been inspected since a storm',
   sources: [cite('practice')],
   explanation:
-    'Compares the last inspection of each tree that has an open defect with the storms recorded for its site. A storm loads every weak point at once, so readings from before it no longer describe the tree. Only the latest storm is named.',
-  limitations: 'Sites with no recorded storms; trees with no open defects, which the usual interval covers.',
+    'Compares the last inspection of each tree that has an active defect with the storms recorded for its site. A storm loads every weak point at once, so earlier readings no longer describe the tree. Only the latest storm is named.',
+  limitations:
+    'Sites with no recorded storms. Trees with no active defects, which the usual interval covers.',
   appliesTo: ['defects'],
   rests: 'safety',
   acceptable: true,

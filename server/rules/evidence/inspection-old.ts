@@ -40,8 +40,8 @@ function check(context: TreeContext): readonly RuleReport[] {
       grade: 'exceeds',
       level: matters ? 'warning' : 'note',
       subject: formatDate(last.day),
-      message: `The last inspection, of ${formatDate(last.day)}, is ${showCount(age)} old; the interval here is ${interval}.`,
-      remedy: 'Inspect the tree and record the inspection, from where and by whom.',
+      message: `The last inspection, on ${formatDate(last.day)}, was ${showCount(age)} ago. The interval here is ${interval}.`,
+      remedy: 'Inspect the tree and record the inspection, with vantage point and inspector.',
     },
   ];
 }
@@ -53,8 +53,8 @@ export const inspectionOld: Rule = {
   summary: 'a tree whose last inspection is older than the interval for its site',
   sources: [cite('practice')],
   explanation:
-    'Compares the age of the last inspection, or of a re-inspection or climbing inspection completed as a follow-up, with the inspection interval: the limit inspection-interval-sound where a practice block sets it, otherwise the interval of the site, otherwise the value in the table. The finding is a warning where the tree has a target, an open defect or an open prescription; otherwise a note. A tree with an open defect that is past the shorter limit inspection-interval is left to reinspection-overdue.',
-  limitations: 'Trees with no inspection on record; felled trees.',
+    'Compares the age of the last inspection with the inspection interval. A re-inspection or climbing inspection completed as a follow-up counts too. The interval is the limit inspection-interval-sound where a practice block sets it, otherwise the interval of the site, otherwise the value in the table. The finding is a warning where the tree has a target, an active defect or an open prescription, otherwise a note. Trees with an active defect that are past the shorter limit inspection-interval are reported by reinspection-overdue.',
+  limitations: 'Trees with no inspection on record. Felled trees.',
   acceptable: true,
   examples: [
     {

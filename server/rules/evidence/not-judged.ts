@@ -25,13 +25,13 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     grade: 'stated',
     level: targets === 'open' ? 'warning' : 'note',
     subject: tree.tag.value,
-    message: `${counted(signs.length, 'sign is', 'signs are')} not judged: ${list} (${cite('a300-9').short}).`,
+    message: `${counted(signs.length, 'sign could', 'signs could')} not be judged: ${list} (${cite('a300-9').short}).`,
     remedy:
       `${settleOf(first!, context) ?? ''} Or have a qualified person rate the risk${tree.targets.length > 0 ? ' to every target in reach' : ''}.`.trim(),
     related: others.map(sign => ({
       start: sign.at.start,
       end: sign.at.end,
-      message: settleOf(sign, context) ?? `${sign.name} is not judged.`,
+      message: settleOf(sign, context) ?? `${sign.name} could not be judged.`,
     })),
   };
 }
@@ -42,11 +42,10 @@ export const notJudged: Rule = {
   level: 'note',
   summary: 'recorded signs that could not be judged',
   sources: [cite('a300-9'), cite('practice')],
-  explanation: `Some recorded signs cannot be compared with any figure: no published figure exists, or a reading is missing. Reporting nothing would suggest they had been checked. All such signs of a tree are listed in one finding, each with the reading that would settle it: a cavity with no diameter, or with neither wall nor depth measured; a canker with no share of the circumference; a fungus, which marks a location but no extent; a crack not recorded as going through or not; roots with no share recorded; a pull test that gives no figure, or that is older than what was done to the roots; a lean not recorded as steady or changing; a union or ground that was not seen. SIGNS.md lists them.
-
-It is a warning with a target in reach, otherwise a note. It is resolved by a reading, by planned work or a follow-up, or by a rating of low or moderate from a qualified person for every target in reach.`,
+  explanation:
+    'Some recorded signs cannot be compared with any figure, because no published figure exists or a reading is missing. Reporting nothing would suggest they had been checked. All such signs of a tree are listed in one finding, each with the reading that would settle it. Examples are a cavity with no diameter, or with neither wall nor depth measured, and a canker with no share of the circumference. Others are a fungus, which marks a location but no extent, a crack of unrecorded depth, and roots with no recorded share. So are a pull test that gives no figure or predates root damage, a lean not recorded as steady or changing, and a union or ground that was not inspected. SIGNS.md lists them.\n\nIt is a warning with a target in reach, otherwise a note. It is resolved by a reading, by planned work or a follow-up, or by a rating of low or moderate from a qualified person for every target in reach.',
   limitations:
-    'Signs that a figure can judge; trees that have been removed; signs whose record has a syntax error, which is reported instead.',
+    'Signs that a figure can judge. Trees that have been removed. Signs whose record has a syntax error, which is reported instead.',
   appliesTo: ['lean', 'condition', 'parts', 'defects', 'pull tests'],
   rests: 'safety',
   acceptable: true,

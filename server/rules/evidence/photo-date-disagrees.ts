@@ -26,15 +26,15 @@ function* check({ tree, photos, photoFile, settings, today }: TreeContext): Iter
     const what =
       photo.days.length === 0
         ? `today, ${formatDate(day)}`
-        : `${formatDate(day)}, the ${photo.of === 'defect' ? 'nearest day on which the defect was seen' : `day of the ${photo.of}`}`;
+        : `${formatDate(day)}, the ${photo.of === 'defect' ? 'nearest day on which the defect was inspected' : `day of the ${photo.of}`}`;
     yield {
       at: spanOf(photo),
       grade: judged.standing,
       level: 'warning',
       subject: photo.path,
-      message: `The file of ${photo.path} says that it was taken on ${formatDate(taken)}, ${apart} ${taken < day ? 'before' : 'after'} ${what}, which ${judged.standing} the limit of ${showCount(judged.setting.value)} (${authority(judged.setting)}).`,
+      message: `The photograph ${photo.path} is dated ${formatDate(taken)} in its file, ${apart} ${taken < day ? 'before' : 'after'} ${what}. That ${judged.standing} the limit of ${showCount(judged.setting.value)} (${authority(judged.setting)}).`,
       remedy:
-        'Name it under the day on which it was taken, or correct the day here; where the camera’s clock was wrong, say so in a note and accept the finding.',
+        'List the photograph under the date on which it was taken, or correct the date here. If the camera’s clock was wrong, record that in a note and add an exception.',
     };
   }
 }
@@ -45,11 +45,10 @@ export const photoDateDisagrees: Rule = {
   level: 'warning',
   summary: 'a photograph whose file gives a different date from the record',
   sources: [cite('practice')],
-  explanation: `Compares the date the camera wrote into the file (Exif, DateTimeOriginal) with the date of the inspection, nest check or work that names the photograph; for a defect, with the date it was first recorded and the dates of all inspections. A photograph of the whole tree has no date of its own and only must not be later than today. Differences greater than the limit photo-date-tolerance are reported.
-
-An old photograph under a new date makes a condition look current when it may be long past: a nest check based on it has not been made.`,
+  explanation:
+    'Compares the date the camera wrote into the file (Exif, DateTimeOriginal) with the date of the inspection, nest check or work that names the photograph. For a defect, it uses the date it was first recorded and the dates of all inspections. A photograph of the whole tree has no date of its own and must only not be later than today. Differences greater than the limit photo-date-tolerance are reported.\n\nAn old photograph under a new date makes a condition look current when it may be long past. A nest check based on it was not made.',
   limitations:
-    'Files without a date, such as drawings and pictures sent through a messaging app; hosts that do not give access to files.',
+    'Files without a date, such as drawings and pictures sent through a messaging app. Environments without access to files.',
   appliesTo: ['photos'],
   acceptable: true,
   examples: [

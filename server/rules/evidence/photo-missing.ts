@@ -13,10 +13,10 @@ function* check({ tree, photos, photoFile }: TreeContext): Iterable<RuleReport> 
       at: { start, end },
       grade: 'stated',
       subject: path,
-      message: `The photograph ${path} of the ${of} ${missing ? 'is not where the record says' : file.reason}: what rests on it can not be looked at again (${cite('practice').short}).`,
+      message: `The photograph ${path} of the ${of} ${missing ? 'is not at the recorded path' : file.reason}. The evidence it holds cannot be reviewed (${cite('practice').short}).`,
       remedy: missing
-        ? 'Put the file there, correct its name (capitals count on many systems), or take the line out.'
-        : 'Give yourself the right to read it, or name a file in place of a folder.',
+        ? 'Put the file there, correct its name (many systems distinguish capitals), or remove the line.'
+        : 'Get permission to read the file, or name a file instead of a folder.',
     };
   }
 }
@@ -28,9 +28,9 @@ export const photoMissing: Rule = {
   summary: 'a photograph named in the record that cannot be found',
   sources: [cite('practice')],
   explanation:
-    'Looks for the file of every photograph that a tree, an inspection, a defect or a nest check names, relative to the folder of the inventory file and inside the inventory only. A photograph is evidence that others can review; a broken file name goes unnoticed until the photograph is needed.',
+    'Checks that the file of every photograph named by a tree, an inspection, a defect or a nest check exists. Paths are relative to the folder of the inventory file and inside the inventory only. A photograph is evidence that others can review, and a broken file name goes unnoticed until the photograph is needed.',
   limitations:
-    'Absolute paths and paths that lead out of the inventory, which are not followed; hosts that do not give access to files, such as some browser-based editors.',
+    'Absolute paths and paths that lead out of the inventory, which are not followed. Environments without access to files, such as some browser-based editors.',
   appliesTo: ['photos'],
   acceptable: true,
   examples: [

@@ -37,7 +37,7 @@ function* check({ tree, photos, photoFile, settings }: TreeContext): Iterable<Ru
       at: { start, end },
       ...graded(judged),
       subject: path,
-      message: `The file of ${path} says that it was taken ${far(apart, like)} from the position of the tree, which ${judged.standing} ${stated ? 'the distance stated here by more than' : 'any distance that the record gives by more than'} the limit of ${limitLike(judged.setting, like)}.`,
+      message: `The photograph ${path} was taken ${far(apart, like)} from the position of the tree according to its file. That ${judged.standing} ${stated ? 'the distance stated here by more than' : 'any recorded distance by more than'} the limit of ${limitLike(judged.setting, like)}.`,
       remedy: stated
         ? 'Check which tree it shows, the position of the tree, and the distance.'
         : 'Check which tree it shows, and state the distance: from 40 ft.',
@@ -50,11 +50,11 @@ export const photoPositionDisagrees: Rule = {
   name: 'photo-position-disagrees',
   group: 'evidence',
   level: 'warning',
-  summary: 'a photograph whose file places it somewhere else',
+  summary: 'a photograph whose file gives a different location',
   sources: [cite('practice')],
   explanation:
-    'Compares the position the camera wrote into the file (Exif, GPS) with the position of the tree. The distance between them may be up to the sum of the recorded distance to the subject (the stand-off for a nest check), half the crown spread and the limit photo-position-tolerance, since both positions are readings. Photographing a neighboring tree by mistake is common when many trees are photographed on one day. Without a recorded distance the finding is a note: a long lens may have been used.',
-  limitations: 'Trees without a position, files without one, and hosts that do not give access to files.',
+    'Compares the position the camera wrote into the file (Exif, GPS) with the position of the tree. Their distance may be up to the sum of the recorded distance to the subject (the stand-off for a nest check), half the crown spread and the limit photo-position-tolerance, since both positions are readings. Photographing a neighboring tree by mistake is common when many trees are photographed on one day. Without a recorded distance the finding is a note, because a long lens may have been used.',
+  limitations: 'Trees without a position, files without one, and environments without access to files.',
   appliesTo: ['photos'],
   acceptable: true,
   examples: [

@@ -68,8 +68,8 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
         grade: 'stated',
         ...(isNamed ? {} : { level: 'note' }),
         subject: prescription.id.value,
-        message: `${capital(defectName(defect))} is only suspected${defect.seen === undefined ? '' : ` since ${formatDate(defect.seen)}`}, and ${jobName(prescription)} ${isNamed ? 'rests on it' : 'names nothing else that it rests on'} (${cite('a300-9').short}).`,
-        remedy: `Plan a follow-up of ${defect.id.value} before the work${isNamed ? '' : ', name what the work answers in its for line'}, or record what confirmed it and delete the state suspected.`,
+        message: `${capital(defectName(defect))} is only suspected${defect.seen === undefined ? '' : ` since ${formatDate(defect.seen)}`}. ${capital(jobName(prescription))} ${isNamed ? 'is based on it' : 'names no other reason'} (${cite('a300-9').short}).`,
+        remedy: `Plan a follow-up of ${defect.id.value} before the work${isNamed ? '' : ', name what the work is for in its for line'}, or record what confirmed it and delete the state suspected.`,
         advice: settles(tree, prescription, defect, today),
         related: [pointTo(defect.at, 'Only suspected')],
       };
@@ -84,9 +84,9 @@ export const suspectedOnly: Rule = {
   summary: 'work based on a defect that is only suspected',
   sources: [cite('a300-9'), cite('practice')],
   explanation:
-    'Checks open prescriptions that name what they are for, and the state of those defects. Where a felling, habitat snag (monolith), reduction or cable names no reason and every open defect is only suspected, the finding is a note. A suspicion is a reason to inspect more closely; work that cannot be undone needs stronger evidence. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, resolves the finding.',
+    'Checks open prescriptions that name what they are for, and the state of those defects. Where a felling, habitat snag, reduction or cable names no reason and every active defect is only suspected, the finding is a note. A suspicion is a reason to inspect more closely; work that cannot be undone needs stronger evidence. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, resolves the finding.',
   limitations:
-    'Work that is right whether or not the suspicion is confirmed: name what else it is for, or accept the finding.',
+    'Work that is right whether or not the suspicion is confirmed: name what else it is for, or record an exception.',
   appliesTo: ['defects'],
   acceptable: true,
   examples: [

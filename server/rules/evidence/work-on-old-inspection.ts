@@ -24,8 +24,9 @@ function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
         grade: 'stated',
         level: 'note',
         subject: work[0]!.id.value,
-        message: `No inspection is on record for ${listed(work.map(jobName))} to rest on (${cite('practice').short}).`,
-        remedy: 'Record the inspection that it was prescribed from, from where and by whom; else look first.',
+        message: `No inspection is on record as the basis for ${listed(work.map(jobName))} (${cite('practice').short}).`,
+        remedy:
+          'Record the inspection on which it was based, with vantage point and inspector. If there was none, inspect first.',
       },
     ];
   // inspection-old and reinspection-overdue cover trees that are overdue anyway.
@@ -51,8 +52,8 @@ function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
       grade: 'exceeds',
       level: 'warning',
       subject: formatDate(last.day),
-      message: `The last inspection, of ${formatDate(last.day)}, is ${showCount(first.day - last.day)} old when ${listed(old.map(({ prescription }) => jobName(prescription)))} can begin; the limit is ${showNumber(limit.value, limit, 1)} (${authority(limit)}).`,
-      remedy: `Look at the tree again before the work and record it, or plan it: ${plan.head}, due ${formatDate(first.day)}.`,
+      message: `The last inspection, on ${formatDate(last.day)}, will be ${showCount(first.day - last.day)} old when ${listed(old.map(({ prescription }) => jobName(prescription)))} can begin. The limit is ${showNumber(limit.value, limit, 1)} (${authority(limit)}).`,
+      remedy: `Inspect the tree again before the work and record it, or plan it: ${plan.head}, due ${formatDate(first.day)}.`,
       advice: [plan],
     },
   ];
@@ -62,12 +63,12 @@ export const workOnOldInspection: Rule = {
   name: 'work-on-old-inspection',
   group: 'evidence',
   level: 'warning',
-  summary: 'work based on an inspection that will be out of date when it starts, or on none',
+  summary: 'work based on an inspection that will be too old when it starts, or on none',
   sources: [cite('practice')],
   explanation:
-    'Counts from the last inspection, or a follow-up that served as one, to the first day open work may start: the first day of its window, or today where it has none. Crowns thin, cavities grow and targets move, so a prescription from an inspection older than the limit inspection-age is re-inspected before anyone climbs. A re-inspection planned in time resolves the finding. Work with no inspection on record is a note.',
+    'Counts from the last inspection, or a follow-up that served as one, to the first day on which open work may start. That is the first day of its work window, or today where it has none. Crowns thin, cavities grow and targets move. If the inspection is older than the limit inspection-age, the tree is re-inspected before anyone climbs. A re-inspection planned in time resolves the finding. Work with no inspection on record is a note.',
   limitations:
-    'Investigations, which are inspections themselves; trees already overdue for inspection, which inspection-old or reinspection-overdue reports.',
+    'Investigations, which are inspections themselves. Trees already overdue for inspection, which inspection-old or reinspection-overdue reports.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [

@@ -42,8 +42,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} does not say to what height the trunk is kept (${cite('practice').short}).`,
-      remedy: `Add height, from what it is to what stays${most ? `; at ${most} or less the trunk can't reach ${called('target', nearest.name)} when it comes down at last` : ''}.`,
+      message: `${capital(jobName(prescription))} states no height for the retained trunk (${cite('practice').short}).`,
+      remedy: `Add height with the present height and the height to keep.${most ? ` At ${most} or less the trunk cannot reach ${called('target', nearest.name)} when it eventually falls.` : ''}`,
       advice: most ? keptAt(context, prescription, most, readingOf(nearest.distance, settings).low) : [],
     };
   }
@@ -53,14 +53,14 @@ export const monolithHeight: Rule = {
   name: 'monolith-height',
   group: 'felling',
   level: 'warning',
-  summary: 'a habitat snag (monolith) with no height stated',
+  summary: 'a habitat snag with no height stated',
   sources: [cite('practice')],
   explanation:
-    'Checks open prescriptions for a monolith, a standing stem retained as habitat. It decays and will fall one day, so its height relative to the distance of what is below decides whether it can stay; where a target at a known distance is within reach of the tree, the remedy gives the height that falls short of it.',
-  limitations: 'No exceptions: without a stated height the crew decides on the day.',
+    'Checks open prescriptions for a habitat snag: a standing stem retained as habitat. It decays and will fall one day. Whether it can stay depends on its height and on the distance of what is below. Where a target at a known distance is within reach of the tree, the remedy gives a height that falls short of it.',
+  limitations: 'There are no exceptions. Without a stated height, the crew decides on the day.',
   appliesTo: ['felling'],
   acceptable: true,
-  caution: 'A dead trunk weakens every year: it keeps being inspected for as long as it stands.',
+  caution: 'A dead trunk weakens every year. It needs inspection for as long as it stands.',
   examples: [
     {
       title: 'No height, next to a path and in the open',

@@ -57,7 +57,7 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
       at: spanOf(piece),
       grade: standing,
       subject: id.value,
-      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${standing} the ${massLike(setting.value, setting.unit)} that can be handled (${by}).`,
+      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${standing} the working load limit of ${massLike(setting.value, setting.unit)} (${by}).`,
       ...remedyFor(prescription, piece, density.range, setting, settings),
     };
   }
@@ -67,12 +67,12 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
 function densityWords({ species }: Tree, { known }: WoodDensity): string {
   if (known) return isOwn(known) ? 'green' : `green (by the density of its ${KIN[known.knownBy]})`;
   return species
-    ? `as the lightest and the heaviest wood would (no density is known for ${species.value.name})`
-    : 'as the lightest and the heaviest wood would (no species is on record)';
+    ? `for any wood from lightest to heaviest (no density is known for ${species.value.name})`
+    : 'for any wood from lightest to heaviest (no species is recorded)';
 }
 
 const isOwn = ({ knownBy }: GreenDensity): boolean => knownBy === 'species';
-const KIN = { species: 'species', 'another species': 'near kin', genus: 'genus' } as const;
+const KIN = { species: 'species', 'another species': 'close relative', genus: 'genus' } as const;
 
 const sizeOf = ({ length, diameter, narrow }: HeaviestPiece): string =>
   `${showQuantity(length!.value)} long and ${showQuantity(diameter!.value)}${narrow ? ` to ${showQuantity(narrow.value)}` : ''} thick`;
@@ -92,11 +92,13 @@ function remedyFor(
 ): Remedy {
   // Zero capacity, or a diameter that may be zero, allows no length.
   if (!length || !diameter || !(value > 0) || !(valuesOf(diameter.value, settings).low > 0))
-    return { remedy: 'Cut smaller pieces and state the heaviest, or send a crew and gear that carry it.' };
+    return {
+      remedy: 'Cut smaller pieces and state the heaviest, or assign a crew and rigging that can take it.',
+    };
   const least = longestPiece(value, valuesOf(diameter.value, settings), density).low;
   const most = lengthDown(least, length.value);
   return {
-    remedy: `Cut ${most ? `pieces of ${most} or less at this thickness` : 'smaller pieces'}, state the mass of a weighed piece of the same wood, or send a crew and gear that carry it.`,
+    remedy: `Cut ${most ? `pieces of ${most} or less at this thickness` : 'smaller pieces'}, state the mass of a weighed piece of the same wood, or assign a crew and rigging that can take it.`,
     advice: most ? [plan(at, `piece ${most}, ${showQuantity(diameter.value)} thick`)] : [],
   };
 }
@@ -108,12 +110,13 @@ export const pieceTooHeavy: Rule = {
   summary: 'a piece heavier than the working load of the crew’s rigging or crane',
   sources: [cite('miles-smith-2009'), cite('practice')],
   explanation:
-    'Takes the heaviest piece of an open prescription: its stated mass, or the volume of a cylinder of its length and diameter (of a frustum of a cone where both ends are stated) multiplied by the density of the species’ green wood with bark, with a margin of density-margin either way (density-margin-genus where only the genus or a close relative is in the table; in a dead tree, down to dry wood). Where the wood is unknown it may be any wood in the table, from the lightest dry to the heaviest green. The mass is compared with the capacity of the named crew’s crane, otherwise with its rope, otherwise with the limit piece-mass. Catching a piece in free fall puts several times its weight on the rope and the anchor point (shock load): the crew’s figure has to allow for that. Where the prescription says how the piece is rigged, rigging-overload computes that force; what it reports is not reported again here.',
-  limitations: 'Prescriptions that state no piece, or only its length. Crane radius is not checked.',
+    'Takes the mass of the heaviest piece of an open prescription as stated, or computes it from volume and density. The volume is that of a cylinder of its length and diameter, or of a cone frustum where both end diameters are stated. The density is that of the species’ green wood with bark, with a margin of density-margin either way. The margin is density-margin-genus where only the genus or a close relative is in the table, and in a dead tree the range extends down to dry wood. Where the wood is unknown, it may be any wood in the table, from the lightest dry to the heaviest green.\n\nThe mass is compared with the capacity of the named crew’s crane, otherwise with its rope, otherwise with the limit piece-mass. Catching a piece in free fall puts several times its weight on the rope and the anchor point (shock load), and the crew’s figure has to allow for that. Where the prescription states the rigging, rigging-overload computes that force and replaces this finding.',
+  limitations: 'Prescriptions that state no piece, or only its length. The radius of the crane.',
   appliesTo: ['pieces'],
   rests: 'safety',
   acceptable: true,
-  caution: 'Wood, branches and water vary: the climber and the rigger on site decide on each piece.',
+  caution:
+    'Wood, branches and moisture content vary. The climber and the rigger on site decide on each piece.',
   examples: [
     {
       title: 'Stated mass over the capacity of the rope; dimensions and a known wood; no crew named',

@@ -51,9 +51,9 @@ function milderOption(
 ): MilderOption | undefined {
   if (signs.every(({ standing }) => standing === 'within'))
     return {
-      words: 'everything on record was judged and lies within its limits: leaving and watching it is open',
+      words: 'every recorded sign was judged and is within its limits, so the tree can be left and monitored',
       level: 'warning',
-      remedy: 'Watch it with an interval, or say with for and because what else the removal is for.',
+      remedy: 'Monitor the tree with an interval, or state in for and because what else the removal is for.',
     };
   const offset = offsetOf(tree, strength, site, settings);
   if (!offset || offset.reach === 'out of reach' || offset.reach === 'perhaps out of reach') return undefined;
@@ -67,10 +67,10 @@ function milderOption(
       ? `within ${showLimit({ setting })} for one season`
       : `in ${seasons} seasons, each within ${showLimit({ setting })}`;
   return {
-    words: `${off} off crown length and spread, ${dose} of the foliage, offsets the worst loss that the readings allow ${time}: a reduction is open`,
+    words: `a crown reduction is an option: ${off} off crown length and spread (live foliage removed: ${dose}) offsets the worst-case loss ${time}`,
     level: seasons === 1 ? 'warning' : 'note',
     remedy:
-      'Weigh the reduction (soundwood weigh), or say with for and because what else the removal is for.',
+      'Consider the reduction (soundwood weigh), or state in for and because what else the removal is for.',
   };
 }
 
@@ -98,7 +98,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       level: isNamed ? open.level : 'note',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} removes the tree ${isNamed ? 'for' : 'with'} ${listed(defects.map(defectName))}, and by the figures ${open.words}.`,
+      message: `${capital(jobName(prescription))} removes the tree ${isNamed ? 'for' : 'with'} ${listed(defects.map(defectName))}. By the figures, ${open.words}.`,
       remedy: open.remedy,
       related: defects.map(({ at, ...defect }) => ({
         ...at,
@@ -114,11 +114,10 @@ export const removalNotCalledFor: Rule = {
   level: 'warning',
   summary: 'a removal prescribed for decay where the figures would still allow monitoring or reduction',
   sources: [cite('bmp-risk-2017'), cite('practice')],
-  explanation: `Checks open prescriptions that fell the whole tree or leave a habitat snag, together with the defects they are for (without for, all open defects). It reports what else is possible where every one of those defects is a cavity or decay with a measured cross-section, and either every sign of the tree was judged and is within its limits, or a reduction would offset the loss within the doses of one or more seasons. A removal cannot be undone, and the record should show why nothing less would do.
-
-It is a note where the reduction would take several seasons, and where the prescription does not say what it is for.`,
+  explanation:
+    'Checks open prescriptions that fell the whole tree or leave a habitat snag, together with the defects they are for (without for, all active defects). Every one of those defects must be a cavity or decay with a measured cross-section. The rule reports the alternative in two cases: every sign of the tree was judged and is within its limits, or a reduction would offset the loss within the doses of one or more seasons. A removal cannot be undone, and the record should show why nothing less would do.\n\nIt is a note where the reduction would take several seasons, and where the prescription does not state what it is for.',
   limitations:
-    'Removals for anything other than measured cavities and decay. Trees with anything on record that these figures do not cover: a dead tree, a sign that is moving or increasing, a sign that could not be judged, a root or butt fungus, a risk rated high or extreme.',
+    'Removals for anything other than measured cavities and decay. Trees with anything on record that these figures do not cover. Examples are a dead tree, a moving or increasing sign, a sign that could not be judged, a root or butt fungus, or a risk rated high or extreme.',
   appliesTo: ['defects'],
   acceptable: true,
   caution: LOAD_CAUTION,

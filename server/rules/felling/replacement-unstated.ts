@@ -1,6 +1,7 @@
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
@@ -13,8 +14,8 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `The tree is ${protectedBy(tree)}, and ${jobName(prescription)} says nothing about a replacement; most orders ask for one (${cite('practice').short}).`,
-      remedy: 'Add replace with how many of which species, or replace none with the reason.',
+      message: `The tree is ${protectedBy(tree)}. ${capital(jobName(prescription))} states no replacement, which most orders require (${cite('practice').short}).`,
+      remedy: 'Add replace with number and species, or replace none with the reason.',
     };
   }
 }

@@ -8,7 +8,7 @@ import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const elementWords = ({ name, judged, where, standing }: RiggedElement): string =>
-  `the ${name}${where ? ` (weakest ${where})` : ''} bears ${showInterval(judged!.value, judged!.setting, 1)} times that, ${standing === 'exceeds' ? 'under' : 'perhaps under'} ${showLimit(judged!)}`;
+  `the ${name}${where ? ` (weakest ${where})` : ''} carries ${showInterval(judged!.value, judged!.setting, 1)} times that, ${standing === 'exceeds' ? 'under' : 'perhaps under'} ${showLimit(judged!)}`;
 
 const isOver = ({ standing }: RiggedElement): boolean => standing === 'exceeds' || standing === 'may exceed';
 
@@ -19,8 +19,8 @@ const missingIn = (elements: readonly RiggedElement[]): string =>
 function forces({ peak, atBlock, unit, prescription }: Rigging): string {
   const how = prescription.rigged!.how === 'caught' ? 'caught' : 'let run';
   return Number.isFinite(peak.high)
-    ? `the piece, ${how}, pulls with ${forceText(peak, unit)} on the rope and ${forceText(atBlock, unit)} on the block`
-    : `the piece, ${how}, pulls with ${forceText({ low: peak.low, high: peak.low }, unit)} or more on the rope`;
+    ? `the piece, ${how}, puts ${forceText(peak, unit)} on the rope and ${forceText(atBlock, unit)} on the block`
+    : `the piece, ${how}, puts ${forceText({ low: peak.low, high: peak.low }, unit)} or more on the rope`;
 }
 
 function* check({ tree, settings, crew }: TreeContext): Iterable<RuleReport> {
@@ -34,7 +34,7 @@ function* check({ tree, settings, crew }: TreeContext): Iterable<RuleReport> {
       const sure = over.some(({ standing }) => standing === 'exceeds');
       const unknown =
         open.length > 0
-          ? ` The ${listed(open.map(({ name }) => name))} ${open.length === 1 ? 'is' : 'are'} not judged without ${missingIn(open)}.`
+          ? ` The ${listed(open.map(({ name }) => name))} ${open.length === 1 ? 'is' : 'are'} not checked without ${missingIn(open)}.`
           : '';
       yield {
         at,
@@ -42,7 +42,7 @@ function* check({ tree, settings, crew }: TreeContext): Iterable<RuleReport> {
         // What nobody knows is no lighter than what is certain.
         ...(open.length > 0 ? { level: 'error' as const } : {}),
         subject,
-        message: `${capital(jobName(prescription))}: ${forces(rigging)}; ${[...over.map(elementWords), ...weakWords([...new Set(over.flatMap(({ weak }) => weak))])].join('; ')}.${unknown}`,
+        message: `${capital(jobName(prescription))}: ${forces(rigging)}. ${capital([...over.map(elementWords), ...weakWords([...new Set(over.flatMap(({ weak }) => weak))])].join('; '))}.${unknown}`,
         remedy:
           prescription.rigged!.how === 'caught'
             ? 'Cut smaller pieces, let them run where there is room, shorten the drop, put more rope into the system, or use stronger gear or another anchor.'
@@ -53,8 +53,8 @@ function* check({ tree, settings, crew }: TreeContext): Iterable<RuleReport> {
         at,
         grade: 'stated',
         subject,
-        message: `${capital(jobName(prescription))}: ${peak.low > 0 ? `${forces(rigging)}, and ` : ''}the ${listed(open.map(({ name }) => name))} ${open.length === 1 ? 'is' : 'are'} not judged: without ${missingIn(open)} nothing says that the rigging holds.`,
-        remedy: `State ${missingIn(open)}; gear whose breaking strength nobody knows is not rigged with.`,
+        message: `${capital(jobName(prescription))}: ${peak.low > 0 ? `${forces(rigging)}. The` : 'the'} ${listed(open.map(({ name }) => name))} ${open.length === 1 ? 'is' : 'are'} not checked. Without ${missingIn(open)} there is no evidence that the rigging is strong enough.`,
+        remedy: `State ${missingIn(open)}. Do not rig with gear of unknown breaking strength.`,
       };
     }
   }
@@ -64,17 +64,17 @@ export const riggingOverload: Rule = {
   name: 'rigging-overload',
   group: 'felling',
   level: 'error',
-  summary: 'a piece whose peak force rope, block, sling or spar may not bear',
+  summary: 'a piece whose peak force may exceed the strength of rope, block, sling or spar',
   sources: [cite('detter-2008'), cite('miles-smith-2009'), cite('practice')],
   explanation:
-    'For open prescriptions that say how the heaviest piece is rigged. A piece that is caught pulls with W (1 + √(1 + 2 h k / W)): W its weight, h the fall of its center of gravity before the rope loads, k the stiffness of the rope under load, from its elongation at a tenth of its breaking strength. In drop tests the force was two to three times less, so the range reaches down to a third, but never below 2 W. A piece that is let run pulls with 1 to 2 W. On the block and its sling act 2 F cos(θ/2), θ being the angle between the legs of the rope; where it is not stated, 0 to 90°. The spar is bent by the leg that pulls aside and by the block at its side: its outermost wood is compared with green wood in compression at sound sections between breast height and the block, tapering between both diameters, and at every hollow of the trunk below the block.\n\nA line that is not spliced counts with 50 to 70 % of its strength, for its knots. The limits are rope-strength-ratio, hardware-strength-ratio and spar-strength-ratio. Without a figure for each of them nothing passes: what is missing is reported as an error.',
+    'Checks open prescriptions that state how the heaviest piece is rigged. A piece that is caught puts W (1 + √(1 + 2 h k / W)) on the rope. W is its weight, and h is the fall of its center of gravity before the rope loads. k is the stiffness of the rope under load, from its elongation at a tenth of its breaking strength. In drop tests the force was two to three times less, so the range extends down to a third, but never below 2 W. A piece that is let run puts 1 to 2 W on the rope.\n\nThe load on the block and its sling is 2 F cos(θ/2), where θ is the angle between the legs of the rope, 0 to 90° where it is not stated. The spar is bent by the sideways pull of the leg and by the block at its side. The stress in its outermost wood is compared with the strength of green wood in compression. This is done at sound sections between breast height and the block, tapering between both diameters, and at every cavity of the trunk below the block.\n\nA line that is not spliced counts with 50 to 70 % of its strength, because of its knots. The limits are rope-strength-ratio, hardware-strength-ratio and spar-strength-ratio. Each needs a figure; a missing figure is reported as an error.',
   limitations:
-    'Limbs as anchors; wind on the spar; friction at the block, which lowers the force on the leg that runs down; the sway of the spar. Trees that must not be rigged from at all, see unsafe-to-climb.',
+    'Limbs as anchors. Wind on the spar and its sway. Friction at the block, which lowers the force on the down leg. Trees that must not be rigged from at all: see unsafe-to-climb.',
   appliesTo: ['prescriptions'],
   rests: 'safety',
   acceptable: true,
   caution:
-    'Rope ages, bends and rubs, and wood is weaker than it looks: the rigger on site decides on each piece, and keeps people out below.',
+    'Rope ages, bends and chafes, and wood is weaker than it looks. The rigger on site decides on each piece and keeps people out of the drop zone.',
   examples: [
     {
       title: 'Caught on a short, stiff rope; a block nobody knows; a thin spar',

@@ -41,9 +41,9 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       grade: large ? 'stated' : 'may exceed',
       level: 'note',
       subject: prescription.id.value,
-      message: `The trunk of ${jobName(prescription)} is ${showQuantity(diameter)} thick and no defect of it is on record, ${large ? 'above' : 'perhaps above'} the ${limitLike(limit, diameter)} from which a trunk is looked at for logs; no logs are stated.`,
+      message: `The trunk (${jobName(prescription)}) is ${showQuantity(diameter)} in diameter with no defect on record. That is ${large ? 'large enough' : 'perhaps large enough'} to consider for sawlogs (${limitLike(limit, diameter)}). No log lengths are given.`,
       remedy:
-        'Ask a local mill, and add the logs to be cut from the butt up; else say in a note that none are wanted.',
+        'Ask a local mill, and add the logs to be cut from the butt up. If no logs are wanted, record that in a note.',
     };
   }
 }
@@ -55,8 +55,9 @@ export const salvageUnstated: Rule = {
   summary: 'a large sound trunk to be felled with no log lengths stated',
   sources: [cite('practice'), cite('log-scaling-handbook')],
   explanation:
-    'Checks open prescriptions that fell a tree whose thickest stem is at least the limit salvage-diameter and whose trunk has no open cavity, decay, crack, fungus, canker or root decay on record. Bucked to length, the stem can be milled; bucked to firewood, it cannot. A clean record does not prove sound wood: the butt shows it once the tree is down.',
-  limitations: 'Yard trees full of nails and wire, and wood under quarantine: accept, with the reason.',
+    'Checks open prescriptions that fell a tree whose thickest stem is at least the limit salvage-diameter. Its trunk must have no active cavity, decay, crack, fungus, canker or root decay on record. Bucked to length, the stem can be milled; bucked to firewood, it cannot. A clean record does not prove sound wood: the butt shows it once the tree is down.',
+  limitations:
+    'Yard trees full of nails and wire, and wood under quarantine: record an exception with the reason.',
   appliesTo: ['felling'],
   acceptable: true,
   examples: [

@@ -12,8 +12,8 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} does not say what becomes of the stump (${cite('practice').short}).`,
-      remedy: 'Add a line: stump grind to with a depth, or stump leave, with its height where that matters.',
+      message: `${capital(jobName(prescription))} does not state what happens to the stump (${cite('practice').short}).`,
+      remedy: 'Add a line: stump grind to with a depth, or stump leave, with the height where that matters.',
     };
   }
 }
@@ -25,8 +25,8 @@ export const stumpUnstated: Rule = {
   summary: 'a felling with nothing stated about the stump',
   sources: [cite('practice')],
   explanation:
-    'Checks open prescriptions that fell the tree. Whether the stump stays, and how deep it is ground, affects replanting, buried utilities and the price; left unstated, it leads to disputes afterward.',
-  limitations: 'Woodland, where stumps always stay: turn the rule off there with a severity.',
+    'Checks open prescriptions that fell the tree. Whether the stump stays, and how deep it is ground, affects replanting, buried utilities and the price. Left unstated, it leads to disputes afterward.',
+  limitations: 'Woodland, where stumps always stay: turn the rule off there in a practice block.',
   appliesTo: ['felling'],
   acceptable: true,
   examples: [

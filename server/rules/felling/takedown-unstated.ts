@@ -57,19 +57,19 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
     const { takedown } = prescription;
     const tall = Number.isFinite(height.high)
       ? `the tree is ${lengthLike(height.high, tree.height?.value)} tall`
-      : 'nobody measured how tall the tree is';
+      : 'the height of the tree was not measured';
     const far = Number.isFinite(nearest.distance.high)
       ? `${lengthLike(nearest.distance.low, tree.height?.value)} away`
-      : 'at a distance that nobody measured';
+      : 'at an unmeasured distance';
     const at = takedown ?? prescription.at;
     yield {
       at: spanOf(at),
       grade: 'stated',
       level: sure ? 'error' : 'warning',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} brings the tree down whole${takedown?.toward === undefined ? '' : ` toward ${compassPoint(takedown.toward)}`}, ${tall} and ${nearest.name} is ${far}${takedown ? (nearest.toward === undefined ? ', in a direction that is not recorded' : ', on that side') : ', and nothing says how it comes down'}: keeping people out does not move what stands there (${cite('practice').short}).`,
+      message: `${capital(jobName(prescription))} brings the tree down whole${takedown?.toward === undefined ? '' : ` toward ${compassPoint(takedown.toward)}`}. ${capital(tall)} and ${nearest.name} is ${far}${takedown ? (nearest.toward === undefined ? ', in an unrecorded direction' : ', on that side') : ', and no takedown method is stated'}. A drop zone does not protect a fixed object (${cite('practice').short}).`,
       remedy:
-        'Say how it comes down: takedown dismantled, takedown by crane, or takedown whole with a bearing away from it; for that the target needs its bearing: toward N, NE and so on, behind its distance.',
+        'State the takedown: takedown dismantled, takedown by crane, or takedown whole with a bearing away from the object. That needs the bearing of the target behind its distance: toward N, NE and so on.',
     };
   }
 }
@@ -81,12 +81,12 @@ export const takedownUnstated: Rule = {
   summary: 'a tree felled whole with a building, a line or a road in reach and no takedown method stated',
   sources: [cite('practice')],
   explanation:
-    'A tree felled whole reaches as far as its height. Where a building, a road, vehicles, a utility or an overhead power line on record is closer than that, open fellings that do not state the takedown method are reported. It is resolved by a takedown that is dismantled or by crane, by a stated heaviest piece, or by felling whole toward a bearing more than 60° away from every such object whose bearing is known. A drop zone clears people, not buildings. It is a warning where a range of the distance or the height leaves it open whether the tree reaches the object.',
+    'A tree felled whole reaches as far as its height. Where a building, a road, vehicles, a utility or an overhead power line on record is closer than that, open fellings that do not state the takedown method are reported. A takedown that is dismantled or by crane resolves the finding. So does a stated heaviest piece, or felling whole toward a bearing more than 60° away from every such object whose bearing is known. A drop zone clears people, not buildings. It is a warning where the range of the distance or the height leaves it uncertain whether the tree reaches the object.',
   limitations:
-    'Targets that are people only, see work-over-target-without-exclusion; felling of stems or limbs.',
+    'Targets that are people only: see work-over-target-without-exclusion. Felling of stems or limbs.',
   appliesTo: ['felling'],
   acceptable: true,
-  caution: 'The feller plans the fall on site, with lean, wind, decay and escape routes before their eyes.',
+  caution: 'The feller plans the fall on site, taking into account lean, wind, decay and escape routes.',
   examples: [
     {
       title: 'A house 20 ft from a 60 ft tree; felled toward it; a distance not measured',

@@ -11,8 +11,8 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at,
       grade: 'stated',
       subject: id.value,
-      message: `The ${kind.value} ${id.value} has no day by which it is to be done (${cite('practice').short}).`,
-      remedy: 'Add due with a day, and by with who does it.',
+      message: `Follow-up ${id.value} (${kind.value}) has no due date (${cite('practice').short}).`,
+      remedy: 'Add due with a date, and by with the person responsible.',
     };
   }
 }
@@ -23,8 +23,7 @@ export const followUpMissingDue: Rule = {
   level: 'note',
   summary: 'a follow-up with no due date',
   sources: [cite('practice')],
-  explanation:
-    'A follow-up that is neither done nor due appears in no calendar and is never overdue. The date is what turns a good intention into a task.',
+  explanation: 'A follow-up without a due date appears in no calendar and is never overdue.',
   limitations: 'Completed follow-ups; felled trees.',
   appliesTo: ['follow-ups'],
   acceptable: true,

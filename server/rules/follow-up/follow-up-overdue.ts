@@ -14,8 +14,8 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
       at: spanOf(due),
       grade: 'stated',
       subject: id.value,
-      message: `The ${kind.value} ${id.value}${what} was due on ${formatDate(due.value)}, ${showCount(today - due.value)} ago, and is not done (${cite('practice').short}).`,
-      remedy: `Do it${by ? ` (${by.value})` : ''} and add done with its day, or set a new day and say why.`,
+      message: `Follow-up ${id.value} (${kind.value}${what}) was due on ${formatDate(due.value)}, ${showCount(today - due.value)} ago (${cite('practice').short}).`,
+      remedy: `Complete it${by ? ` (${by.value})` : ''} and add done with the date. Or set a new due date and note the reason.`,
     };
   }
 }
@@ -27,8 +27,8 @@ export const followUpOverdue: Rule = {
   summary: 'an overdue follow-up',
   sources: [cite('practice')],
   explanation:
-    'A follow-up means that a decision is waiting for more evidence. Its due date has passed and no completion date is recorded, so any decision that depends on it is being made on less evidence than was thought necessary.',
-  limitations: 'Felled trees. Remove a follow-up that other work has made unnecessary, or mark it done.',
+    'A follow-up means that a decision is waiting for more evidence. Once its due date has passed without a completion date, that decision rests on less evidence than was thought necessary.',
+  limitations: 'Felled trees. If other work has made a follow-up unnecessary, remove it or mark it done.',
   appliesTo: ['follow-ups'],
   acceptable: true,
   examples: [

@@ -35,8 +35,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: spanOf(to.quantity),
       grade: 'may exceed',
       subject,
-      message: `${capital(name)}: ${courseWords(course)}; it may come to ${showLimit(judged)} from ${formatDate(limitDays.low)} on, but it is next looked at on ${formatDate(next)}.`,
-      remedy: `Look at the tree again by ${formatDate(by)}.`,
+      message: `${capital(name)}: ${courseWords(course)}. It may reach ${showLimit(judged)} as early as ${formatDate(limitDays.low)}. The next inspection is not until ${formatDate(next)}.`,
+      remedy: `Inspect the tree again by ${formatDate(by)}.`,
       advice: [followUp(tree, 're-inspection', [], by)],
     };
   }
@@ -46,13 +46,13 @@ export const nextLookLate: Rule = {
   name: 'next-look-late',
   group: 'follow-up',
   level: 'warning',
-  summary: 'a lean, dieback or share that may come to its limit before anybody looks again',
+  summary: 'a lean, dieback or share that may reach its limit before the next inspection',
   sources: [cite('practice')],
   rests: 'safety',
   explanation:
-    'For what is within its limits and was read on several days: the lean of the tree, the dieback of its crown, the share of the crown, the girth or the roots that a defect takes. Its change a year is everything that the first and the last reading allow, each with its own range and both with what two readings may be off (the limits lean-change and share-change). By the fastest of these changes it may come to its limit on a certain day; it should be read again in half the time until then, not sooner than a year. The next look is the earliest follow-up of the tree or of the defect, or the last inspection plus the interval that applies. Where it comes later, this is reported. A lean is read against the limit lean-with-heave first, then against lean.',
+    'Checks what is within its limits and was measured on several days: the lean of the tree, the dieback of its crown, and the share of the crown, girth or roots that a defect affects. The change per year is everything that the first and the last reading allow. Each reading has its own range, and both have the error of a reading (the limits lean-change and share-change).\n\nThe fastest of these changes gives the earliest date at which the limit may be reached. The next reading is due in half that time, but not sooner than a year. The next inspection is the earliest follow-up of the tree or the defect, or the last inspection plus the interval that applies. The finding reports an inspection that comes later. A lean is compared with the limit lean-with-heave first, then with lean.',
   limitations:
-    'Readings less than a year apart, and what was read once: nothing says how fast it changes. Signs beyond a limit or not judged, which other rules report; walls of hollows, which wall-reading-late reports. A change that was slow may become fast: a storm, a cut root or a new fungus is a reason to look whatever the rate.',
+    'Readings less than a year apart, and single readings, which give no rate of change. Signs beyond a limit or not judged, which other rules report. Walls of cavities, which wall-reading-late reports. A slow change may become fast: a storm, a cut root or a new fungus is a reason to inspect whatever the rate.',
   appliesTo: ['defects', 'lean', 'condition'],
   acceptable: true,
   examples: [

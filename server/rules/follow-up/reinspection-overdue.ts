@@ -20,9 +20,9 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
     grade: 'exceeds',
     level: 'warning',
     subject: formatDate(last.day),
-    message: `The tree, with ${listed(defects.map(defectName))}, was last looked at on ${formatDate(last.day)}, ${showCount(age)} ago; the limit is ${showNumber(limit.value, limit, 1)} (${authority(limit)}).`,
+    message: `The tree, with ${listed(defects.map(defectName))}, was last inspected on ${formatDate(last.day)}, ${showCount(age)} ago. The limit is ${showNumber(limit.value, limit, 1)} (${authority(limit)}).`,
     remedy:
-      'Inspect it again and record what changed; a defect that no longer matters is closed with its day.',
+      'Inspect it again and record what has changed. Close a defect that no longer matters, with the date.',
   };
 }
 
@@ -33,7 +33,7 @@ export const reinspectionOverdue: Rule = {
   summary: 'a tree with an open defect that is due for re-inspection',
   sources: [cite('practice')],
   explanation:
-    'For trees with a defect that is neither closed nor healed, compares the age of the last inspection with the limit inspection-interval. A re-inspection or climbing inspection completed as a follow-up counts as an inspection; other readings of a single defect do not stand in for the whole tree.',
+    'For trees with a defect that is neither closed nor healed, compares the age of the last inspection with the limit inspection-interval. A re-inspection or climbing inspection completed as a follow-up counts as an inspection. Other readings of a single defect do not replace an inspection of the whole tree.',
   limitations: 'Trees with no inspection on record, with no open defects, or felled.',
   appliesTo: ['defects'],
   acceptable: true,

@@ -21,10 +21,10 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       subject: support.id.value,
       message:
         due === undefined
-          ? `${capital(supportName(support))}: no inspection of it is on record, nor when it was installed; it is to be inspected within ${limit}.`
-          : `${capital(supportName(support))} was last inspected on ${formatDate(last!)} and due again by ${formatDate(due)}, ${showCount(today - due)} ago: within ${limit}.`,
+          ? `${capital(supportName(support))} has no inspection and no installation date on record. It is to be inspected within ${limit}.`
+          : `${capital(supportName(support))} was last inspected on ${formatDate(last!)}. The next inspection was due by ${formatDate(due)}, ${showCount(today - due)} ago, within ${limit}.`,
       remedy:
-        'Have it inspected from near, with its terminations, bolts and the wood around them, and write the day: inspected and its date; or removed, if it is gone.',
+        'Have it inspected up close, with its terminations, bolts and the wood around them. Write inspected with the date, or removed if it is gone.',
     };
   }
 }
@@ -33,12 +33,12 @@ export const supportInspectionOverdue: Rule = {
   name: 'support-inspection-overdue',
   group: 'follow-up',
   level: 'warning',
-  summary: 'a cable, brace, prop or guy that nobody inspected in time',
+  summary: 'a cable, brace, prop or guy with an overdue inspection',
   sources: [cite('practice')],
   rests: 'safety',
   explanation:
-    'A support wears, rusts and grows into the wood, and the tree grows out of it; a weak termination shows only from near. Every cable, brace, prop and guy in place is to be inspected within the limit support-inspection, counted from its last inspection or the day it was installed. Until it is, it answers no sign of the union that it holds.',
-  limitations: 'What the inspection found; supports of felled trees and those that were removed.',
+    'A support wears, rusts and grows into the wood, and the tree outgrows it. A weak termination is visible only up close. Every installed cable, brace, prop and guy is to be inspected within the limit support-inspection, counted from its last inspection or its installation. Until then it does not count as support for the union it holds.',
+  limitations: 'The results of the inspection. Supports of felled trees and supports that were removed.',
   acceptable: true,
   examples: [
     {

@@ -15,9 +15,9 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       at: spanOf(support.installed!),
       grade: 'stated',
       subject: support.id.value,
-      message: `${capital(supportName(support))} was installed on ${formatDate(support.installed!.value)}; its service life ended on ${formatDate(end)}, after ${showLimit({ setting: settings.limit('support-life') })}.`,
+      message: `${capital(supportName(support))} was installed on ${formatDate(support.installed!.value)}. Its service life ended on ${formatDate(end)}, after ${showLimit({ setting: settings.limit('support-life') })}.`,
       remedy:
-        'Replace it and write removed with the day, or have a qualified person say why it may stay, and accept this until a day.',
+        'Replace it and write removed with the date. Or have a qualified person state why it may stay, and record an exception with an end date.',
     };
   }
 }
@@ -30,8 +30,8 @@ export const supportLifePassed: Rule = {
   sources: [cite('ztv-baumpflege')],
   rests: 'safety',
   explanation:
-    'Compares the age of every support in place with the limit support-life. A system has to serve for eight years at least (from memory); after that nobody vouches for it. Makers of steel parts may state more: write it as a limit of the practice, or accept the finding until a day. A support past its life answers no sign.',
-  limitations: 'Supports whose day of installation is not on record, see support-inspection-overdue.',
+    'Compares the age of every installed support with the limit support-life. A system has to serve for at least eight years (from memory). After that its strength is not assured. If the manufacturer of steel parts states more, set it as a limit of the practice, or record an exception with an end date. A support past its service life does not count as support.',
+  limitations: 'Supports with no installation date on record: see support-inspection-overdue.',
   acceptable: true,
   examples: [
     {

@@ -43,7 +43,7 @@ function nextDay(planned: readonly number[], { tree, site, settings, today }: Tr
 const weakWords = ({ weak }: DecayCourse): string =>
   weak.length === 0
     ? ''
-    : ` On weak ground: ${weak.map(weakGroundWords).join(', ')}; two readings three years apart replace it.`;
+    : ` Uncertain basis: ${weak.map(weakGroundWords).join(', ')}. Two readings three years apart would replace it.`;
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, site, settings, today } = context;
@@ -67,8 +67,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: spanOf(defect.id),
       grade: 'may exceed',
       subject: defect.id.value,
-      message: `${capital(defectName(defect))}: its sound wall was ${thin(wall.low)} at the least on ${formatDate(read)} and may come down to ${mark} of the diameter from ${formatDate(limitDays.low)} on, but it is next looked at on ${formatDate(next)}, when ${thin(on.low)} may be left (${course.basis}).`,
-      remedy: `Read the wall again by ${formatDate(by)}.${weakWords(course)}`,
+      message: `${capital(defectName(defect))}: the sound wall was at least ${thin(wall.low)} on ${formatDate(read)}. It may thin to ${mark} of the diameter as early as ${formatDate(limitDays.low)}. The next inspection is not until ${formatDate(next)}, when ${thin(on.low)} may be left (${course.basis}).`,
+      remedy: `Measure the wall again by ${formatDate(by)}.${weakWords(course)}`,
       advice: [followUp(tree, 'resistance drilling', [defect.id.value], by)],
     };
   }
@@ -78,13 +78,13 @@ export const wallReadingLate: Rule = {
   name: 'wall-reading-late',
   group: 'follow-up',
   level: 'warning',
-  summary: 'a sound wall that decay may bring to its limit before anybody looks again',
+  summary: 'a sound wall that decay may bring to its limit before the next inspection',
   sources: [cite('usda-hazard-codes'), cite('schwarze-baum-2000'), cite('practice')],
   rests: 'safety',
   explanation:
-    'For cavities and decay within their limits, of which a wall was read: projects the thinnest wall from the day of its reading by the width of the rings that the stem adds and the advance of the decay outward. The rings are as wide as two dated diameters at least three years apart say, else 0.5 to 3 mm, as of a mature tree. The decay advances by up to 2 mm a year behind a closed wound of a tree in good vigor, up to 4 mm in an open cavity, 2 to 10 mm with a fungus that breaches the barrier of that tree or on a declining tree, and 0 to 10 mm where vigor or fungus are not known: a judgment, since no study measured it. Two readings of the wall at one bearing replace both if they are three years apart, or if their records state the error.\n\nThe wall should be read again in half the time in which it may come down to a sixth of the diameter (the limit wall-share), not sooner than a year. The next look is the earliest follow-up that reads walls, or the last inspection plus the limit inspection-interval, or the interval of the site where that is shorter. Where it comes later, this is reported.',
+    'Applies to cavities and decay that are within their limits and have a measured wall. It projects the thinnest wall from the date of its reading, by the width of the rings the stem adds and by the outward advance of the decay.\n\nThe ring width comes from two dated diameters at least three years apart, otherwise 0.5 to 3 mm as for a mature tree. The decay advances up to 2 mm a year behind a closed wound of a tree in good vigor, and up to 4 mm in an open cavity. It advances 2 to 10 mm with a fungus that breaches the barrier of that tree, or on a declining tree. Where vigor or fungus is not known, it advances 0 to 10 mm. These rates are a judgment, since no study measured them. Two readings of the wall at one bearing replace both figures if they are three years apart, or if their records state the error.\n\nThe next reading is due in half the time in which the wall may thin to a sixth of the diameter (the limit wall-share), but not sooner than a year. The next inspection is the earliest follow-up that measures walls, or the last inspection plus the limit inspection-interval, or the interval of the site where that is shorter. The finding reports an inspection that comes later.',
   limitations:
-    'Hollows beyond a limit or not judged, which strength-loss and not-judged report; walls without a dated inspection; walls at or below a sixth of the diameter already; pockets between the bearings that were read.',
+    'Cavities and decay beyond a limit or not judged, which strength-loss and not-judged report. Walls without a dated inspection. Walls already at or below a sixth of the diameter. Pockets between the bearings that were measured.',
   appliesTo: ['defects'],
   acceptable: true,
   examples: [

@@ -20,7 +20,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at,
       grade: 'stated',
       subject: id.value,
-      message: `Watch ${id.value} does not say when anyone looks again: no follow-up is planned and no days are stated (${cite('practice').short}).`,
+      message: `Watch ${id.value} has no date for the next inspection: no follow-up is planned and no work window is set (${cite('practice').short}).`,
       remedy: `Plan at least a re-inspection: ${followUpWords(tree, 're-inspection', ...answers.map(id => ({ id })))}.`,
       advice: [
         followUp(
@@ -40,8 +40,8 @@ export const watchWithoutInterval: Rule = {
   summary: 'a tree to be monitored with no inspection date',
   sources: [cite('practice'), cite('a300-9')],
   explanation:
-    'Monitoring is a decision only with a date: an open prescription to watch needs an outstanding follow-up of what it watches, or days of its own.',
-  limitations: 'A watch that was withdrawn or replaced; felled trees.',
+    'Monitoring needs a date. An open prescription to watch needs an outstanding follow-up of what it watches, or a work window of its own.',
+  limitations: 'A watch that was withdrawn or replaced. Felled trees.',
   appliesTo: ['watching'],
   acceptable: true,
   examples: [

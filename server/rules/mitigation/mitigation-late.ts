@@ -47,9 +47,9 @@ function lateness(
   }
   const own = ownDeadline(prescription, context);
   if (own && own.day <= deadline.day && own.day >= today) return undefined;
-  if (deadline.day < today) return 'has no days set';
-  if (own) return own.day > deadline.day ? `has the priority ${prescription.priority!.value}` : undefined;
-  return deadline.isUrgent ? 'has no days set' : undefined;
+  if (deadline.day < today) return 'has no work window';
+  if (own) return own.day > deadline.day ? `has priority ${prescription.priority!.value}` : undefined;
+  return deadline.isUrgent ? 'has no work window' : undefined;
 }
 
 interface LateWork {
@@ -103,9 +103,9 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       level: (LEVELS[limit] ?? LEVELS['deadline-low']!)[deadline.isOwn ? 1 : 0],
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} ${how}, but ${deadline.because}: it is due by ${formatDate(deadline.day)}, within ${time} (${authority(setting)}).`,
-      remedy: `Do it by then; or close every target in reach until it is done, below the target: closed, with the day and who sees to it${risk ? '; then rate the risk again' : ''}.`,
-      related: risk ? [pointTo(risk.at, 'The risk as it was rated.')] : [],
+      message: `${capital(jobName(prescription))} ${how}, too late: ${deadline.because}. It is due by ${formatDate(deadline.day)}, within ${time} (${authority(setting)}).`,
+      remedy: `Do it by then. Or close every target in reach until it is done: below the target, write closed with the date and the person responsible${risk ? '. Then rate the risk again' : ''}.`,
+      related: risk ? [pointTo(risk.at, 'The risk as rated.')] : [],
     };
   }
 }
@@ -118,12 +118,9 @@ export const mitigationLate: Rule = {
   level: 'warning',
   summary: 'work scheduled later than its priority, a risk rating or the defect it addresses allows',
   sources: [cite('bmp-risk-2017'), cite('practice')],
-  explanation: `Compares the last day of each open prescription with the time allowed by its own priority, counted from the date of the prescription; by the ratings of the risks it is for, counted from the date of the rating; and by signs of movement, counted from today. Where a stated rating differs from the one its inputs give, the worse of the two counts. An extreme risk requires immediate work, a high one high priority, a moderate one moderate priority; of several prescriptions for one risk, the earliest counts. Work with no days is in time as long as its priority is urgent enough and that time has not run out.
-
-The times are the limits deadline-immediate, deadline-high, deadline-moderate and deadline-low. Too late is an error for an extreme or high risk, for movement or for an immediate priority, a warning for a moderate risk or a high priority, and a note for a lower priority.
-
-Nothing is reported where every target in reach is closed by a named person until the last day of the work.`,
-  limitations: 'Prescriptions to keep or watch; completed work; past windows, see window-passed.',
+  explanation:
+    'Compares the last day of each open prescription with the time allowed for it. The time runs from the date of the prescription for its own priority, from the date of the rating for the risks it is for, and from today for signs of movement. Where a stated rating differs from the one its inputs give, the worse of the two counts.\n\nAn extreme risk requires immediate work, a high risk high priority, and a moderate risk moderate priority. Of several prescriptions for one risk, the earliest counts. Work without a work window is in time while its priority is urgent enough and the time has not run out.\n\nThe times are the limits deadline-immediate, deadline-high, deadline-moderate and deadline-low. Late work is an error for an extreme or high risk, for movement or for an immediate priority. It is a warning for a moderate risk or a high priority, and a note for a lower priority.\n\nNothing is reported where every target in reach is closed by a named person until the last day of the work.',
+  limitations: 'Prescriptions to keep or watch. Completed work. For past work windows, see window-passed.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   caution: RATING_CAUTION,

@@ -30,26 +30,27 @@ const LEVELS: Readonly<Record<ReachedTargets['targets'], readonly [exceeds: Leve
 const whereWords = ({ targets, open }: ReachedTargets): string => {
   switch (targets) {
     case 'open':
-      return ` and ${listed(open.map(({ name }) => `"${name.value}"`))} ${open.length === 1 ? 'is' : 'are'} in reach`;
+      return ` ${listed(open.map(({ name }) => `"${name.value}"`))} ${open.length === 1 ? 'is' : 'are'} in reach.`;
     case 'closed':
-      return ' and the targets in reach are closed for the time being';
+      return ' The targets in reach are temporarily closed.';
     case 'not recorded':
-      return ' and no target is on record';
+      return ' No target is recorded.';
     case 'out of reach':
-      return ' and no target on record is in reach';
+      return ' No recorded target is in reach.';
   }
 };
 
 const REMEDIES: Readonly<Record<Sign['part'], string>> = {
   'roots and ground':
-    'Have the root collar exposed or a pull test made, guy it, or remove it; pruning alone does not hold a root plate.',
-  stem: 'Have it measured, support it, or remove the stem or the tree; or keep it with a reason, an interval and the rating of a qualified person.',
-  union: 'Cable or brace the union, reduce or remove the stem, or have it looked at from above.',
-  limb: 'Remove or reduce the branch, or support it; or close the target until that is done.',
-  'whole tree': 'Remove it, leave a standing stem of a stated height, or keep it with the target moved.',
+    'Have the root crown excavated or a static pull test made, guy the tree, or remove it. Pruning alone does not secure a root plate.',
+  stem: 'Have it measured, support it, or remove the stem or the tree. Or keep it with a reason, an interval and a rating by a qualified person.',
+  union: 'Cable or brace the union, reduce or remove the stem, or have the union inspected from above.',
+  limb: 'Remove, reduce or support the branch. Or close the target until that is done.',
+  'whole tree':
+    'Remove the tree, leave a habitat snag of a stated height, or keep the tree and move the target.',
 };
 
-const OTHERWISE = 'guy it, or remove it';
+const OTHERWISE = 'guy the tree, or remove it';
 
 /** Another wind load changes what a pull test found: an open reduction may be made enough. */
 function remedyByPull(
@@ -65,17 +66,17 @@ function remedyByPull(
   );
   if (!reduction)
     return {
-      remedy: `Lighten the crown until the root plate and the stem bear the wind that is left (soundwood weigh says how far, and what that leaves), ${OTHERWISE}.`,
+      remedy: `Reduce the crown until the root plate and the stem can bear the remaining wind load, ${OTHERWISE}. soundwood weigh gives the amount and what that leaves.`,
     };
   const lines = enoughForParts(context, reduction, parts);
   return lines
     ? {
-        remedy: `At the worst that the readings allow ${jobName(reduction)} is enough with ${lines.join(', ')}; or ${OTHERWISE}.`,
+        remedy: `At the worst case of the readings, ${jobName(reduction)} is enough with ${lines.join(', ')}. Otherwise, ${OTHERWISE}.`,
         advice: [plan(reduction.at, ...lines)],
         tooLittle: reduction,
       }
     : {
-        remedy: `No reduction within the limits on doses is enough for certain (soundwood weigh shows what the most would leave): ${OTHERWISE}.`,
+        remedy: `No reduction within the dose limits is certain to be enough; soundwood weigh shows what the maximum would leave. ${capital(OTHERWISE)}.`,
         tooLittle: reduction,
       };
 }
@@ -91,14 +92,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const byPull = remedyByPull(sign, context);
     const { remedy, advice = [] } = byPull ?? { remedy: REMEDIES[sign.part] };
     const lacks = byPull?.tooLittle
-      ? `${jobName(byPull.tooLittle)} does not bring it within its limit for certain`
+      ? `${jobName(byPull.tooLittle)} is not certain to bring it within its limit`
       : 'nothing is prescribed for it';
     yield {
       at: sign.at,
       grade: sure ? 'exceeds' : 'may exceed',
       level: LEVELS[reach.targets][sure ? 0 : 1],
       subject: sign.subject,
-      message: `${capital(sign.name)}: ${sign.why}; ${lacks}${whereWords(reach)}.`,
+      message: `${capital(sign.name)}: ${sign.why}. ${capital(lacks)}.${whereWords(reach)}`,
       remedy: `${remedy}${sign.settle && !sure ? ` ${sign.settle}` : ''}`,
       advice,
     };
@@ -116,15 +117,14 @@ export const mitigationMissing: Rule = {
     cite('bmp-risk-2017'),
     cite('practice'),
   ],
-  explanation: `Compares every sign other than cavities and decay with its published threshold: the share of the circumference affected by a canker, wound, loose bark or girdling root (circumference-share, and circumference-caution, from which it may be serious); the share of roots lost or decayed (root-loss); the distance of a trench (root-cut-distance); what a pull test says of root plate and stem in the design wind (safety-factor); the diameter of deadwood (dead-wood-diameter) or its share of the crown; a crack that runs into the soil; a steady lean (lean), and what the weight of the leaning tree does to its sound stem, by itself (own-weight-stress) and in the design wind (safety-factor); a dead tree. It reports signs for which nothing is prescribed and no inspection is planned.
-
-With a target in reach, a sign beyond its threshold is an error and one that may be is a warning; where no target is on record, or all in reach are closed, each is one level lower. What counts as addressing the sign depends on the part of the tree: see SIGNS.md.`,
+  explanation:
+    'Compares every sign other than cavities and decay with its published threshold. A canker, wound, loose bark or girdling root has a share of the circumference (circumference-share; it may be serious from circumference-caution). Lost or decayed roots have a share (root-loss), and a trench has a distance (root-cut-distance). A pull test gives safety factors of root plate and stem in the design wind (safety-factor). Deadwood has a diameter (dead-wood-diameter) or a share of the crown. A steady lean has an angle (lean). The weight of a leaning tree loads its intact stem, alone (own-weight-stress) and in the design wind (safety-factor). A crack into the soil and a dead tree are beyond any threshold.\n\nSigns are reported when nothing is prescribed for them and no inspection is planned. With a target in reach, a sign beyond its threshold is an error and one that may be beyond it is a warning. Where no target is on record, or all in reach are closed, each is one severity lower. What counts as addressing the sign depends on the part of the tree: see SIGNS.md.',
   limitations:
-    'Signs below the thresholds; cavities and decay, see strength-loss; unions with included bark, see included-bark-union; movement, see movement; signs that could not be judged, see not-judged.',
+    'Signs below the thresholds. For cavities and decay, see strength-loss; for unions with included bark, included-bark-union. For movement, see movement; for signs that could not be judged, not-judged.',
   appliesTo: ['lean', 'condition', 'defects', 'dead', 'parts', 'pull tests'],
   acceptable: true,
   caution:
-    'Marks of the trade say from when somebody has to decide; below them nothing is certified. The person on site decides.',
+    'A published threshold marks the point at which a decision is needed. Nothing below it is certified safe. The person on site decides.',
   examples: [
     {
       title: 'A dead ash over a school door, with half its roots gone; a canker around half the stem',

@@ -10,11 +10,11 @@ import type { TreeContext } from '../context.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 const FAILS: Readonly<Record<TreePart, string>> = {
-  'roots and ground': 'the root plate is giving way, whatever the angle',
-  stem: 'the stem is giving way',
+  'roots and ground': 'the root plate is failing, whatever the angle',
+  stem: 'the stem is failing',
   union: 'the union is coming apart',
-  limb: 'it may come down at any moment',
-  'whole tree': 'the tree is giving way',
+  limb: 'it may fall at any moment',
+  'whole tree': 'the tree is failing',
 };
 
 function* check(context: TreeContext): Iterable<RuleReport> {
@@ -25,7 +25,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   const people = reach.open.filter(holdsPeople).map(({ name }) => `"${name.value}"`);
   const keepOut =
     people.length > 0
-      ? `Keep people out of ${listed(people)} now, and write it down below the target: closed, with the day and who sees to it.`
+      ? `Keep people out of ${listed(people)} now. Below the target, write closed with the date and the person responsible.`
       : 'Keep people out of its reach now.';
   for (const [part, signs] of grouped(moving, sign => sign.part)) {
     const isAnswered = signs.every(sign => answersTo(sign, context).some(({ inTime }) => inTime));
@@ -35,15 +35,15 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const answers = signs.flatMap(sign => answersTo(sign, context));
     const planned = listed([...new Set(answers.map(({ name }) => name))]);
     const stays = answers.every(({ by }) => by === 'done')
-      ? `, and people are in reach: nobody has recorded what became of it after ${planned}`
-      : `, and people are in reach until ${planned} is done`;
+      ? `. People are in reach, and no result of ${planned} is on record`
+      : `. People are in reach until ${planned} is done`;
     yield {
       at: first!.at,
       grade: 'stated',
       ...(reach.targets === 'out of reach' ? { level: 'warning' } : {}),
       subject: part,
-      message: `${capital(listed(signs.map(({ name, why }) => `${name} (${why})`)))}: ${FAILS[part]}${planned === '' ? ', and nothing is prescribed for it' : isAnswered ? stays : `, and ${planned} comes too late for that`} (${cite('bmp-risk-2017').short}).`,
-      remedy: `${keepOut} Have a qualified person assess it the same day${part === 'roots and ground' ? ', and let nobody climb it' : ''}.`,
+      message: `${capital(listed(signs.map(({ name, why }) => `${name} (${why})`)))}: ${FAILS[part]}${planned === '' ? '. Nothing is prescribed for it' : isAnswered ? stays : `. ${capital(planned)} comes too late`} (${cite('bmp-risk-2017').short}).`,
+      remedy: `${keepOut} Have a qualified person assess it the same day.${part === 'roots and ground' ? ' Do not climb it.' : ''}`,
       related: others.map(({ at, name }) => pointTo(at, `${capital(name)}.`)),
     };
   }
@@ -55,15 +55,13 @@ export const movement: Rule = {
   level: 'error',
   summary: 'a part of the tree that is failing now, with people in reach or no timely action',
   sources: [cite('practice'), cite('bmp-risk-2017')],
-  explanation: `A new or increasing lean, heaving or cracking soil at the root collar, an opening crack, a union that is cracked or separating, a hanger: these are failing now, whatever the figures show. A tree that grew with a lean has built roots and wood to support it; one that starts to lean is losing its anchorage, so it is the change that counts, not the angle. Keep people out of reach first, before any question of season, nest or permit, and whatever else is planned.
-
-Nothing is reported once every target with people in reach is closed by a named person and the sign is addressed in time: for roots and ground, by felling, guying or a root crown excavation, not by a pruning dose; for a union, by a cable, a brace or removal of the stem; for a limb, by its removal. Where targets are on record and none is in reach, it is a warning.`,
+  explanation:
+    'A new or increasing lean, heaving or cracking soil at the root collar, an opening crack, a cracked or separating union, or a hanger is failing now, whatever the figures show. A tree that grew with a lean has built the roots and wood to support it. A tree that starts to lean is losing its anchorage, so the change counts, not the angle. Keep people out of reach first, before any question of season, nest or permit, and whatever else is planned.\n\nNothing is reported once every target with people in reach is closed by a named person and the sign is addressed in time. Roots and ground are addressed by felling, guying or a root crown excavation, not by pruning. A union is addressed by a cable, a brace or removal of the stem, and a limb by its removal. Where targets are on record and none is in reach, it is a warning.',
   limitations:
-    'A steady or corrected lean, firm ground, cracks that are not opening: other rules judge those.',
+    'A steady or corrected lean, firm ground, and cracks that are not opening: other rules check those.',
   appliesTo: ['lean', 'condition', 'parts', 'defects'],
   acceptable: false,
-  caution:
-    'Nobody can tell from a record how long a moving tree will stand: keep away until it was assessed.',
+  caution: 'A record cannot show how long a moving tree will stand. Keep away until it has been assessed.',
   examples: [
     {
       title:

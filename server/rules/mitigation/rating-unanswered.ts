@@ -30,8 +30,8 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at: spanOf(at),
       grade: 'stated',
       subject: riskSubject(risk),
-      message: `${riskName(risk).replace(/^t/, 'T')} is ${rating}${seen === undefined ? '' : ` since ${formatDate(seen)}`}, and nothing is prescribed for it (${cite('bmp-risk-2017').short}).`,
-      remedy: `Prescribe what lowers it, with ${priorityFor[rating]} priority and its days${rating === 'extreme' ? ', and keep people out until it is done' : ''}; or rate the risk again after the target was moved.`,
+      message: `${riskName(risk).replace(/^t/, 'T')} is ${rating}${seen === undefined ? '' : ` since ${formatDate(seen)}`}. Nothing is prescribed for it (${cite('bmp-risk-2017').short}).`,
+      remedy: `Prescribe work that lowers the risk, with ${priorityFor[rating]} priority and a work window. ${rating === 'extreme' ? 'Keep people out until it is done. ' : ''}Or rate the risk again after moving the target.`,
     };
   }
 }
@@ -43,7 +43,7 @@ export const ratingUnanswered: Rule = {
   summary: 'a risk rated high or extreme with nothing prescribed',
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
-    'For each risk as last assessed, takes the worse of its stated rating and the rating its inputs give. A high or extreme risk requires work for its defect, or for no defect in particular; keeping or monitoring the tree does not lower it. For a high risk, an advanced assessment with a due date also counts. Whether the work comes in time is checked by mitigation-late.',
+    'Takes each risk as last assessed, by the worse of its stated rating and the rating its inputs give. A high or extreme risk requires work for its defect, or for no defect in particular. Keeping or monitoring the tree does not lower the risk. For a high risk, a Level 3 assessment with a due date also counts. The rule mitigation-late checks whether the work comes in time.',
   limitations: 'Risks rated low or moderate; trees that have been removed.',
   appliesTo: ['risks'],
   acceptable: true,

@@ -16,8 +16,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: risk.failure!,
       grade: 'stated',
       subject: riskSubject(risk),
-      message: `Failure is rated ${rated} in ${riskName(risk)}, but what is on record of ${first!.name} makes it ${range!.least} at least: ${first!.because} (${cite('bmp-risk-2017').short}, related to the figures by judgment).`,
-      remedy: `Have the person who rated it rate failure again, ${range!.least} at least, or say in "because" below it what speaks against the figures.`,
+      message: `Likelihood of failure is rated ${rated} in ${riskName(risk)}. The record of ${first!.name} supports at least ${range!.least}: ${first!.because} (${cite('bmp-risk-2017').short}, related to the figures by judgment).`,
+      remedy: `Have the rating person rate failure again, at least ${range!.least}, or state in "because" below it what contradicts the figures.`,
       related: others
         .slice(0, OTHERS)
         .flatMap(({ sign, because }) =>
@@ -33,11 +33,10 @@ export const ratingBelowFigures: Rule = {
   level: 'warning',
   summary: 'a likelihood of failure rated lower than the figures and the rating codes allow',
   sources: [cite('bmp-risk-2017'), cite('usda-hazard-codes'), cite('practice')],
-  explanation: `Improbable, possible, probable and imminent are words for what weather brings a part down: none, extreme weather, normal weather, none that it would take. Where the gust at which a part comes to its limit is known, it is held against the gust of normal weather (the limit normal-gust) and the design wind of the site. What the hazard rating codes say is a floor: moderate is possible at least, high probable, extremely high imminent. A part that is moving is imminent whatever its figures. How figures and codes relate to the words is a judgment; no probability comes out of it.
-
-A rating of a defect is held against that defect, a rating of the whole tree against its worst part. Reported is a rating below everything that the figures allow, unless "because" below it gives the reason; then both stand in the report. A rating that is higher is never reported.`,
+  explanation:
+    'Improbable, possible, probable and imminent state what weather brings a part down: none, extreme weather, normal weather, or no weather at all. Where the gust at which a part reaches its limit is known, it is compared with the gust of normal weather (the limit normal-gust) and with the design wind of the site. The hazard rating codes set a floor: moderate means at least possible, high probable, extremely high imminent. A moving part is imminent whatever its figures. The relation between figures, codes and these words is a judgment and gives no probability.\n\nA rating of a defect is compared with that defect, a rating of the whole tree with its worst part. A rating below everything that the figures allow is reported, unless "because" below it gives the reason. In that case both appear in the report. A higher rating is never reported.',
   limitations:
-    'A part without figures and codes, or not judged, lowers no rating and raises none. Likelihood of impact and consequences are in no figure and for a person; `soundwood weigh` and the report tell the rating that the figures lead to with those that a person rated.',
+    'A part that has no figures or codes, or is not judged, neither lowers nor raises a rating. Likelihood of impact and consequences are for a person to rate. `soundwood weigh` and the report show the rating from the figures beside those a person gave.',
   appliesTo: ['risks'],
   acceptable: true,
   caution: RATING_CAUTION,

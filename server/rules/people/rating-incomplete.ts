@@ -17,10 +17,10 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at: risk.at,
       grade: 'stated',
       subject: riskSubject(risk),
-      message: `${capital(riskName(risk))} does not state its ${listed(missing)}; a rating follows from failure, impact and consequences (${riskSource.citation.short}).`,
+      message: `${capital(riskName(risk))} does not state its ${listed(missing)}. A rating is derived from failure, impact and consequences (${riskSource.citation.short}).`,
       remedy: given
-        ? `Add rating ${given}, which the three inputs give.`
-        : `Add ${listed(missing)}, or take the risk out until it is assessed.`,
+        ? `Add rating ${given}, which follows from the three inputs.`
+        : `Add ${listed(missing)}, or remove the risk until it is assessed.`,
       advice: given ? [plan(risk.at, `rating ${given}`)] : [],
     };
   }
@@ -33,8 +33,8 @@ export const ratingIncomplete: Rule = {
   summary: 'a risk with no failure, impact, consequences or rating',
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
-    'Checks every risk of a standing tree and names what is missing among failure, impact, consequences and rating. A rating without its inputs cannot be verified; where all three inputs are present, the remedy gives the rating they lead to.',
-  limitations: 'Ratings by another method with other inputs: accept the finding and name the method.',
+    'Checks every risk of a standing tree and names what is missing among failure, impact, consequences and rating. A rating without its inputs cannot be verified. Where all three inputs are present, the remedy gives the rating they lead to.',
+  limitations: 'Ratings by another method with other inputs: record an exception and name the method.',
   appliesTo: ['risks'],
   acceptable: true,
   caution: RATING_CAUTION,

@@ -1,4 +1,5 @@
 import { RATING_CAUTION, ratingInputs, riskName, riskSubject, statedRating } from '../../assess/risks.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import { likelihood, riskRating, riskSource, worseRating } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';
@@ -18,12 +19,12 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at: risk.rating!,
       grade: 'stated',
       subject: riskSubject(risk),
-      message: `The rating of ${riskName(risk)} is ${stated}, but ${failure} failure and ${impact} likelihood of impact make ${both}, which with ${consequences} consequences gives ${given} (${riskSource.citation.short}).`,
+      message: `The rating of ${riskName(risk)} is ${stated}, but its inputs give ${given}. ${capital(failure)} failure and ${impact} likelihood of impact make ${both}; consequences are ${consequences} (${riskSource.citation.short}).`,
       // Only the assessor may lower a rating.
       ...(isGraver ? { fix: given } : {}),
       remedy: isGraver
-        ? `Write rating ${given}, or correct the failure, impact or consequences that it should follow from.`
-        : `Correct the failure, impact or consequences that it should follow from; write rating ${given} only where they are right.`,
+        ? `Write rating ${given}, or correct the failure, impact or consequences.`
+        : `Correct the failure, impact or consequences. Write rating ${given} only where they are right.`,
       related: [pointTo(risk.at, `Inputs of ${riskName(risk)}`)],
     };
   }
@@ -35,11 +36,10 @@ export const ratingMismatch: Rule = {
   level: 'error',
   summary: 'a risk rating that does not follow from its failure, impact and consequences',
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
-  explanation: `Checks every risk that states failure, impact, consequences and rating. The first matrix combines failure and impact into one likelihood; the second combines that likelihood and the consequences into the rating. A difference is reported in either direction: too low hides a danger, too high costs a tree.
-
-The cells of the second matrix are from memory.`,
+  explanation:
+    'Checks every risk that states failure, impact, consequences and rating. The first matrix combines failure and impact into one likelihood. The second combines that likelihood and the consequences into the rating. A difference is reported in either direction: too low a rating hides a danger, and too high a rating costs a tree.\n\nThe cells of the second matrix are from memory.',
   limitations:
-    'Where a rating comes from another method with other terms, leave the three inputs out and name the method in a note.',
+    'Ratings by another method with other terms: leave the three inputs out and name the method in a note.',
   appliesTo: ['risks'],
   acceptable: true,
   caution: RATING_CAUTION,

@@ -18,7 +18,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at,
       grade: 'stated',
       subject: name.value,
-      message: `${capital(called('target', name))} is a target of a tree with open ${defects}, and nobody has rated the risk to it (${cite('bmp-risk-2017').short}).`,
+      message: `${capital(called('target', name))}: no risk rating on record, although ${defects} ${open.length === 1 ? 'is' : 'are'} active (${cite('bmp-risk-2017').short}).`,
       remedy: `Add a risk for ${called('target', name)} with its failure, impact, consequences and rating.`,
     };
   }
@@ -28,10 +28,10 @@ export const ratingMissing: Rule = {
   name: 'rating-missing',
   group: 'people',
   level: 'note',
-  summary: 'a target under a tree with an open defect, with no risk rating',
+  summary: 'a target under a tree with an active defect, with no risk rating',
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
-    'Checks standing trees with a defect that is neither closed nor healed and reports each target that no risk names. Limits on wood and walls describe how weak a part is; only a rating says what that means for people and property below.',
+    'Checks standing trees with a defect that is neither closed nor healed and reports each target with no risk. Limits on wood and walls describe how weak a part is. Only a rating covers what that means for people and property below.',
   limitations: 'Surveys that only list trees, and targets recorded for the work site alone.',
   appliesTo: ['targets'],
   rests: 'practice',

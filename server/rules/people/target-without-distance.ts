@@ -11,8 +11,8 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at,
       grade: 'stated',
       subject: name.value,
-      message: `Nothing says how far ${called('target', name)} is from the trunk, so whether the tree or a piece of it reaches it is open (${cite('bmp-risk-2017').short}).`,
-      remedy: 'Add its distance from the trunk, a range or an estimate where it was not taped.',
+      message: `No distance from the trunk is recorded for ${called('target', name)}. Whether the tree or a piece of it reaches the target is unknown (${cite('bmp-risk-2017').short}).`,
+      remedy: 'Add its distance from the trunk, as a range or an estimate where it was not taped.',
     };
   }
 }
@@ -24,8 +24,8 @@ export const targetWithoutDistance: Rule = {
   summary: 'a target with no distance from the trunk',
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
-    'Checks the targets of standing trees. Whether a failing part or the falling tree reaches a target depends on its distance; a target at an unknown distance is taken to be in reach.',
-  limitations: 'No exceptions: an estimate such as ~30 ft is enough.',
+    'Checks the targets of standing trees. Whether a failing part or the falling tree reaches a target depends on its distance. A target at an unknown distance counts as in reach.',
+  limitations: 'There are no exceptions. An estimate such as ~30 ft is enough.',
   appliesTo: ['targets'],
   rests: 'practice',
   acceptable: true,

@@ -11,7 +11,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at,
       grade: 'stated',
       subject: name.value,
-      message: `Nothing says how often ${called('target', name)} is occupied; the likelihood of impact rests on it (${cite('bmp-risk-2017').short}).`,
+      message: `No occupancy is recorded for ${called('target', name)}. The likelihood of impact depends on it (${cite('bmp-risk-2017').short}).`,
       remedy: 'Add a line: occupied rare, occasional, frequent or constant.',
     };
   }
@@ -24,7 +24,7 @@ export const targetWithoutOccupancy: Rule = {
   summary: 'a target with no occupancy',
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
-    'Checks the targets of standing trees. The likelihood that a failing part strikes a person is judged from how often the target is occupied; without that, a stated impact cannot be verified.',
+    'Checks the targets of standing trees. The likelihood that a failing part strikes a person depends on how often the target is occupied. Without that, a stated impact cannot be verified.',
   limitations: 'A permanent object, such as a wall, counts as constant: record that.',
   appliesTo: ['targets'],
   rests: 'practice',

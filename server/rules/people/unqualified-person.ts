@@ -99,12 +99,12 @@ function objection(
   if (expired)
     return {
       message: `whose certificate "${expired.number}" (${held}) ended on ${formatDate(expired.until!)}, before ${formatDate(day)}`,
-      remedy: `Record the certificate that took its place, or have it done by somebody whose certificate holds.`,
+      remedy: 'Record the certificate that replaced it, or assign someone with a valid certificate.',
     };
   const stated = person.qualifications.map(({ value }) => value);
   return {
     message: `who is ${stated.length > 0 ? `qualified as ${stated.join(', ')}` : 'without any qualification on record'}, not as ${either(needs)}`,
-    remedy: `Have it done, or taken over by name, by a ${either(needs)}, or add the qualification to the person where it is missing.`,
+    remedy: `Have it done, or taken over by name, by a ${either(needs)}. Or add the missing qualification to the person.`,
   };
 }
 
@@ -127,7 +127,7 @@ function byWrongPerson(act: QualifiedAct, person: Person | undefined, at: Span):
       grade: 'stated',
       level: act.level,
       subject: act.subject,
-      message: `${act.what} is by ${fullName(person)}, ${wrong.message} (${act.source.short}).`,
+      message: `${act.what} was assigned to ${fullName(person)}, ${wrong.message} (${act.source.short}).`,
       remedy: wrong.remedy,
     }
   );
@@ -139,8 +139,8 @@ const byNobody = ({ at, level, needs, source, subject, what }: QualifiedAct): Ru
   grade: 'stated',
   level,
   subject,
-  message: `${what} names nobody; it is for a ${either(needs)} (${source.short}).`,
-  remedy: 'Add with by who it was, as a person head names them.',
+  message: `${what} names no person. It requires a ${either(needs)} (${source.short}).`,
+  remedy: 'Add by with the person, as named in a person record.',
 });
 
 /** The full name, or the ID where the name could not be read. */
@@ -153,14 +153,13 @@ export const unqualifiedPerson: Rule = {
   summary:
     'a prescription, drone flight or bat search by a person not qualified on that date, or with no person named',
   sources: [cite('part-107'), cite('practice')],
-  explanation: `Checks who is named in open prescriptions, in drone inspections and drone checks, and in bat checks. A prescription is made by a consulting or climbing arborist qualified on its date: the person it names, otherwise the one who made the inspection of the same date. A drone is flown by a remote pilot (an error, since the law requires it; 14 CFR 107.12 is from memory). Roosts are searched by a bat worker or wildlife biologist.
-
-A certificate counts for the qualification its text names (remote pilot, climbing, line clearance, crane, bat, wildlife, tree risk). Where every certificate for a qualification had expired by that date, the person was not qualified. Naming no one is treated as seriously as naming an unqualified person.`,
+  explanation:
+    'Checks the persons named in open prescriptions, in drone inspections and drone checks, and in bat checks. A prescription is made by a consulting or climbing arborist qualified on its date. That is the person it names, otherwise the one who made the inspection of the same date. A drone is flown by a remote pilot (an error, since the law requires it; 14 CFR 107.12 is from memory). Roosts are searched for by a bat biologist (bat worker) or wildlife biologist.\n\nA certificate counts for the qualification its text names (remote pilot, climbing, line clearance, crane, bat, wildlife, tree risk). Where every certificate for a qualification had expired by that date, the person was not qualified. Naming no one is treated as seriously as naming an unqualified person.',
   limitations:
-    'People with no person block, which is a broken reference and reported elsewhere. Where a pilot flew for the inspector, name the pilot in by and the inspector in a note.',
+    'People with no person record, which is a broken reference and reported elsewhere. Where a pilot flew for the inspector, name the pilot in by and the inspector in a note.',
   appliesTo: ['prescriptions', 'nest checks', 'bat checks', 'flights'],
   acceptable: true,
-  caution: 'A qualification on record is not proof of it: look at the certificate.',
+  caution: 'A qualification on record is not proof. Check the certificate.',
   examples: [
     {
       title: 'A trainee prescribes, an arborist without a pilot’s certificate flies',

@@ -29,8 +29,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       level: sure.length === 0 ? 'note' : mayStay ? 'warning' : 'error',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} ${crew ? `is given to ${crew.name.value}, with neither lift nor crane` : 'names no crew'}, and ${sure.length === 0 ? 'whether this tree can be climbed has to be settled first' : 'nobody may climb, tie in to or rig from this tree'}: ${listed(bans.map(({ reason }) => reason))} (${cite('z133').short}).`,
-      remedy: `Name a crew with a lift or a crane that stands off the tree${kind.value === 'fell' ? ', or fell it whole from the ground where there is room (takedown whole, toward, with the bearing)' : ''}.`,
+      message: `${capital(jobName(prescription))} ${crew ? `is assigned to ${crew.name.value}, with neither aerial lift nor crane` : 'names no crew'}. ${sure.length === 0 ? 'Whether this tree is safe to climb has to be settled first' : 'Do not climb, tie in to or rig from this tree'}: ${listed(bans.map(({ reason }) => reason))} (${cite('z133').short}).`,
+      remedy: `Assign a crew with an aerial lift or a crane that stands off the tree${kind.value === 'fell' ? '. Or fell it whole from the ground where there is room (takedown whole, toward, with the bearing)' : ''}.`,
     };
   }
 }
@@ -42,11 +42,11 @@ export const unsafeToClimbRule: Rule = {
   summary: 'a rope crew alone on a tree that must not be climbed',
   sources: [cite('z133'), cite('practice')],
   explanation:
-    'A dead tree, a tree whose root plate is moving and a tree whose stem has lost more strength than the limits allow must not be climbed, tied into or rigged from. The rule reports open work on such a tree where no crew is named, or the named crew has neither an aerial lift nor a crane on record. Felling whole from the ground is different: where the takedown says so, nothing is reported. Where the takedown method is not stated, and for a cavity or decay above the base of the stem, it is a warning; where a limit is only possibly exceeded, a note. Work orders state it in every case.',
-  limitations: 'Crews with an aerial lift or a crane; prescriptions that name a crew which is not on record.',
+    'A dead tree, a tree whose root plate is moving and a tree whose stem has lost more strength than the limits allow must not be climbed, tied into or rigged from. The rule reports open work on such a tree where no crew is named, or where the named crew has neither an aerial lift nor a crane on record. Nothing is reported where the takedown states felling whole from the ground. It is a warning where the takedown method is not stated, and for a cavity or decay above the base of the stem. It is a note where a limit is only possibly exceeded. Work orders state it in every case.',
+  limitations: 'Crews with an aerial lift or a crane. Prescriptions that name a crew which is not on record.',
   appliesTo: ['prescriptions'],
   acceptable: false,
-  caution: 'Whoever is to climb decides on site whether the tree bears it, and may refuse.',
+  caution: 'The climber decides on site whether the tree is safe to climb, and may refuse.',
   examples: [
     {
       title: 'A dead ash to be taken down by rope; felled, method not stated',

@@ -11,6 +11,7 @@ import { authority, showNumber } from '../../assess/judge.ts';
 import { jobName, lengthUp, openWork } from '../../assess/prescriptions.ts';
 import { type Interval, isLess } from '../../base/interval.ts';
 import { type Quantity, showQuantity } from '../../base/quantity.ts';
+import { capital } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Target, Tree } from '../../facts/types.ts';
 import { cite, citedWithDoubt } from '../../practice/citation.ts';
@@ -68,7 +69,7 @@ function nearest(
 const place = ({ name, distance }: Target): string =>
   distance && distance.value.form !== 'unseen'
     ? `${called('target', name)} is ${showQuantity(distance.value)} from the trunk`
-    : `${called('target', name)} is at a distance that nobody stated`;
+    : `${called('target', name)} is at an unrecorded distance`;
 
 /** What the width of the zone rests on. */
 function zoneSource(prescription: Prescription, settings: Settings): string {
@@ -81,7 +82,7 @@ function zoneSource(prescription: Prescription, settings: Settings): string {
 /** How much farther guidance of the place keeps people from falling pieces, as the end of a remedy. */
 function beyondIt(prescription: Prescription, settings: Settings, like: Quantity | undefined): string {
   const row = comesDownWhole(prescription) ? undefined : dropZoneRow(settings.region.rows);
-  return row ? `; others are best kept ${lengthUp(row.rule.beyond, like)} beyond it (${cited(row)})` : '';
+  return row ? `. Keep others ${lengthUp(row.rule.beyond, like)} beyond it (${cited(row)})` : '';
 }
 
 function withoutExclusion(
@@ -98,11 +99,11 @@ function withoutExclusion(
     at: prescription.at,
     grade,
     subject: prescription.id.value,
-    message: `${place(target)}, ${grade === 'exceeds' ? 'in' : 'perhaps in'} reach of ${jobName(prescription)}${tall}, and no exclusion is stated (${zoneSource(prescription, settings)}).`,
+    message: `${place(target)}, ${grade === 'exceeds' ? 'in' : 'perhaps in'} reach of ${jobName(prescription)}${tall}. No drop zone (exclusion) is stated (${zoneSource(prescription, settings)}).`,
     remedy:
       grade === 'exceeds'
-        ? `Add an exclusion${radius}, and have somebody keep people out of it${beyondIt(prescription, settings, height)}.`
-        : `Add an exclusion${radius} and state the longest piece; include the target where a piece can swing or roll to it.`,
+        ? `Add an exclusion${radius} and assign a ground worker to keep people out of it${beyondIt(prescription, settings, height)}.`
+        : `Add an exclusion${radius} and state the longest piece. Include the target where a piece can swing or roll to it.`,
     advice: least ? [plan(prescription.at, `exclusion ${least}`)] : [],
   };
 }
@@ -122,10 +123,10 @@ function shortExclusion(
     at: exclusion,
     grade: isLess(kept.high, need.low) || unread ? 'exceeds' : 'may exceed',
     subject: prescription.id.value,
-    message: `The exclusion of ${jobName(prescription)} is ${showQuantity(exclusion.value)}, and ${comesDownWhole(prescription) ? 'everybody but the feller leaves' : 'falling wood may reach'} ${radius ?? 'more'} (${zoneSource(prescription, settings)}); ${place(target)}.`,
+    message: `The drop zone (exclusion) of ${jobName(prescription)} is ${showQuantity(exclusion.value)}. ${comesDownWhole(prescription) ? 'Everyone but the feller leaves' : 'Falling wood may reach'} ${radius ?? 'more'} (${zoneSource(prescription, settings)}). ${capital(place(target))}.`,
     remedy: radius
-      ? `Widen the exclusion to ${radius} or more, or take it down in shorter pieces and state the longest piece${beyondIt(prescription, settings, exclusion.value)}.`
-      : 'State the tree’s height and crown spread; until then no exclusion is known to be wide enough.',
+      ? `Widen the exclusion to ${radius} or more, or take the tree down in shorter pieces and state the longest piece${beyondIt(prescription, settings, exclusion.value)}.`
+      : 'State the tree’s height and crown spread. Until then no drop zone is known to be wide enough.',
     advice: radius ? [plan(prescription.at, `exclusion ${radius}`)] : [],
   };
 }
@@ -151,17 +152,14 @@ export const workOverTargetWithoutExclusion: Rule = {
   level: 'error',
   summary: 'work over a target with no drop zone, or one that is too small',
   sources: [cite('z133'), cite('practice')],
-  explanation: `Checks open prescriptions on trees with targets and works out how far from the trunk wood can land: the height of the tree multiplied by the limit exclusion-ratio where it is felled whole; otherwise the greatest of the crown radius, the longest piece and the top that is cut off. A piece with only its mass stated may be as long as the tree is tall. Where fell names parts to remove, their tops count instead of the tree’s.
-
-The ratio is that of the region where its law or guidance has one, else two: everybody but the feller, and whoever the feller has called in, is two tree heights away. A practice block may make it less, with its reason and not below one, where no law of the place states it.
-
-A target within that reach requires a drop zone (exclusion) that covers it. A target beyond it but within the height of the tree may be in reach where wood comes from the top (felling, monolith, reduction, pollard). Distances and sizes are intervals; a target with no recorded distance is in reach, and so is every target of a tree whose height or crown is not recorded. A drop zone that is not stated is treated as seriously as one that is too small.`,
+  explanation:
+    'Checks open prescriptions on trees with targets and computes how far from the trunk wood can land. For a tree felled whole, this is its height multiplied by the limit exclusion-ratio. Otherwise it is the greatest of the crown radius, the longest piece and the top that is cut off. A piece with only its mass stated may be as long as the tree is tall. Where fell names parts to remove, their tops count instead of the tree’s.\n\nThe ratio is that of the region where its law or guidance has one, else two: everyone except the feller, and anyone the feller has called in, stays two tree heights away. Where no local law states a ratio, a practice block may set a lower one with its reason, but not below one.\n\nA target within that reach requires a drop zone (exclusion) that covers it. A target beyond it but within the height of the tree may be in reach where wood comes from the top (felling, habitat snag, reduction, pollard). Distances and sizes are ranges. A target with no recorded distance is in reach, and so is every target of a tree whose height or crown is not recorded. A drop zone that is not stated is treated as seriously as one that is too small.',
   limitations:
-    'Targets that cannot be cleared, such as buildings, are not protected by a drop zone: state the piece and lower it.',
+    'Targets that cannot be cleared, such as buildings, which a drop zone does not protect: state the piece and lower it.',
   appliesTo: ['targets'],
   acceptable: true,
   caution:
-    'Felling, climbing and rigging are deadly work for qualified crews; what is kept clear is decided by the person on site, and wood can fly farther than the figures here.',
+    'Felling, climbing and rigging are deadly work for qualified crews. The person on site decides what is kept clear, and wood can fly farther than these figures.',
   examples: [
     {
       title: 'Felling with a path within the tree’s height and no drop zone',

@@ -28,7 +28,7 @@ function remedyFor(
   const over = until < days.from;
   const clear = clearDays(context, prescription, { from: over ? today : days.from, to: until });
   if (clear.length === 0)
-    return { remedy: `${capital(renew)}; no clear day is left before it ends on ${formatDate(until)}.` };
+    return { remedy: `${capital(renew)}. No clear day is left before it ends on ${formatDate(until)}.` };
   const verb = over ? 'Move' : 'Keep';
   return {
     remedy: `${verb} the work to ${clear.map(showDays).join(' or ')}, or ${renew}.`,
@@ -51,7 +51,7 @@ function planned(
       at: prescription.at,
       grade: 'may exceed',
       subject: prescription.id.value,
-      message: `Permit ${number.value} ends on ${formatDate(until)}, in ${showCount(until - today)}, and ${jobName(prescription)} has no days on record; within ${showCount(lead.value)} of its end the work is planned (${authority(lead)}).`,
+      message: `Permit ${number.value} ends on ${formatDate(until)}, in ${showCount(until - today)}. ${capital(jobName(prescription))} has no work window. Work is to be scheduled at least ${showCount(lead.value)} before a permit ends (${authority(lead)}).`,
       ...remedyFor(context, prescription, { from: today, to: until }, until),
     };
   if (until >= (days?.to ?? today)) return undefined;
@@ -62,7 +62,7 @@ function planned(
     grade: over ? 'exceeds' : 'may exceed',
     subject: prescription.id.value,
     message: days
-      ? `${capital(jobName(prescription))} is to be done ${formatDate(days.from)}..${formatDate(days.to)}, but ${ended} (${cite('practice').short}; the local order decides).`
+      ? `${capital(jobName(prescription))} is scheduled for ${formatDate(days.from)}..${formatDate(days.to)}, but ${ended} (${cite('practice').short}; the local order decides).`
       : `${capital(jobName(prescription))} is still open, but ${ended} (${cite('practice').short}; the local order decides).`,
     ...remedyFor(context, prescription, days, until),
   };
@@ -72,8 +72,8 @@ const withoutEnd = (prescription: Prescription, number: string): RuleReport => (
   at: prescription.at,
   grade: 'may exceed',
   subject: prescription.id.value,
-  message: `Nothing says until when permit ${number} holds, and ${jobName(prescription)} is still to be done under it (${cite('practice').short}; the local order decides).`,
-  remedy: 'Write its last day behind it: until, and the day.',
+  message: `Permit ${number} has no recorded last day, and ${jobName(prescription)} is still outstanding under it (${cite('practice').short}; the local order decides).`,
+  remedy: 'Add its last day: until, and the date.',
 });
 
 function* check(context: TreeContext): Iterable<RuleReport> {
@@ -91,8 +91,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at,
       grade: 'exceeds',
       subject: formatDate(date.value),
-      message: `Work on ${formatDate(date.value)} under ${id.value} was done after permit ${permit.number.value} had ended on ${formatDate(permit.until)} (${cite('practice').short}; the local order decides).`,
-      remedy: 'Correct the dates if one is wrong; else tell the authority before it asks.',
+      message: `Work on ${formatDate(date.value)} under ${id.value} was done after permit ${permit.number.value} ended on ${formatDate(permit.until)} (${cite('practice').short}; the local order decides).`,
+      remedy: 'Correct the dates if one is wrong. Otherwise notify the authority.',
     };
   }
 }
@@ -103,9 +103,8 @@ export const permitExpired: Rule = {
   level: 'error',
   summary: 'work planned or done after its permit expired',
   sources: [cite('practice')],
-  explanation: `Checks open prescriptions with a permit, their own or the tree’s, and compares the last day of the permit with what remains of the window. A permit that expires before the window starts exceeds; one that expires within it may exceed, since the work may still be done in time. A prescription with no window is compared with today and reported once the permit’s end is within the limit permit-lead. A permit with no recorded last day may exceed.
-
-Recorded work is compared with the permit that its own prescription names.`,
+  explanation:
+    'Checks open prescriptions with a permit, their own or the tree’s, and compares the last day of the permit with what remains of the work window. A permit that expires before the window starts exceeds. One that expires within it may exceed, since the work may still be done in time. A prescription with no work window is compared with today and reported once the permit’s end is within the limit permit-lead. A permit with no recorded last day may exceed.\n\nRecorded work is compared with the permit that its own prescription names.',
   limitations: 'Permits valid until the work is done: record the planned completion date.',
   appliesTo: ['permits'],
   acceptable: false,

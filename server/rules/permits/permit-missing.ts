@@ -5,6 +5,7 @@ import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { isToldByLaw } from '../../assess/permit-needs.ts';
 import { permitFor, protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -21,13 +22,17 @@ function weight(
   const { kind } = prescription;
   const dose = work?.dose ?? prescription.dose;
   if (DRASTIC.has(kind.value))
-    return { grade: 'exceeds', why: fellsTree(prescription) ? 'removes it' : 'takes a large part of it' };
+    return { grade: 'exceeds', why: fellsTree(prescription) ? 'removes it' : 'removes a large part of it' };
   const judged = judge(readingOf(dose, settings), 'permit-dose', settings, days?.to ?? today);
-  if (!isRead(dose)) return { grade: 'exceeds', why: `states no dose, against ${showLimit(judged)}` };
+  if (!isRead(dose))
+    return {
+      grade: 'exceeds',
+      why: `states no dose (live foliage removed), and ${showLimit(judged)} applies`,
+    };
   if (judged.standing === 'within') return undefined;
   return {
     grade: judged.standing,
-    why: `takes ${showValue(judged)} of its foliage, against ${showLimit(judged)}`,
+    why: `removes ${showValue(judged)} of its live foliage, over ${showLimit(judged)}`,
   };
 }
 
@@ -43,14 +48,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: work?.at ?? prescription.at,
       grade: heavy.grade,
       subject,
-      message: `The tree is ${protectedBy(tree)} and no permit is on record, and ${work ? `the work on ${subject} under ` : ''}${jobName(prescription)} ${heavy.why}; the local order decides.`,
+      message: `The tree is ${protectedBy(tree)} and no permit is on record. ${work ? `The work on ${subject} under ${jobName(prescription)}` : capital(jobName(prescription))} ${heavy.why}. The local order decides.`,
       remedy: work
-        ? 'Write the permit under which it was done on the prescription; where there was none, tell the authority before it asks.'
+        ? 'Add the permit under which it was done to the prescription. If there was none, notify the authority.'
         : isEmergency(context)
           ? EMERGENCY_PERMIT
           : heavy.grade === 'exceeds'
-            ? 'Apply for the permit before the work, and write it on the prescription with its last day; where the order lets such work pass, write its section as the permit.'
-            : 'State the dose more closely, and ask the authority from which share on it wants a permit.',
+            ? 'Apply for the permit before the work, and add it to the prescription with its last day. Where the order exempts such work, write its section as the permit.'
+            : 'State the dose more precisely, and ask the authority from which share on it requires a permit.',
       related: [pointTo(tree.protection, 'Protected')],
     };
   }
@@ -62,14 +67,13 @@ export const permitMissing: Rule = {
   level: 'error',
   summary: 'work on a protected tree with no permit on record',
   sources: [cite('practice')],
-  explanation: `Checks open prescriptions, and work from the last year, on trees recorded as protected. Felling, a monolith and a pollard always count; other pruning counts where its dose, as an interval, is above the limit permit-dose, and where no dose is stated. A permit on the prescription or on the protected line of the tree resolves the finding; an unrecorded permit is treated as seriously as an expired one.
-
-Which work needs a permit is decided by the local order, so no work is exempt by default. Where the order allows maintenance pruning without a permit, set permit-dose to that share in a practice block and cite the section of the order.`,
+  explanation:
+    'Checks open prescriptions, and work from the last year, on trees recorded as protected. Felling, a habitat snag and a pollard always count. Other pruning counts where the range of its dose is above the limit permit-dose, and where no dose is stated. A permit on the prescription or on the protected line of the tree resolves the finding. An unrecorded permit is treated as seriously as an expired one.\n\nThe local order decides which work needs a permit, so no work is exempt by default. Where the order allows maintenance pruning without a permit, set permit-dose to that share in a practice block and cite the section of the order.',
   limitations:
     'Exemptions for dangerous trees: record the number of the notice to the authority as the permit. Deadwood removal only: state a dose of 0 %.',
   appliesTo: ['permits'],
   acceptable: false,
-  caution: 'The local order decides what needs a permit; fines count by the tree.',
+  caution: 'The local order decides what needs a permit. Fines are charged per tree.',
   examples: [
     {
       title: 'Felling and pruning without a permit, with and without a dose',

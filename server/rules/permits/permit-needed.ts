@@ -16,7 +16,7 @@ function fault({ row, noticeEnds }: PermitNeed, { prescription, days }: Job, tod
     return prescription.notice && noticeOnly
       ? `a notice is enough for a tree that is ${noticeOnly}, and no permit is on record`
       : 'no permit is on record';
-  if (noticeEnds === undefined) return `neither a permit nor a notice ${notice} days before is on record`;
+  if (noticeEnds === undefined) return `no permit, and no notice ${notice} days before, is on record`;
   const begins = days?.from ?? Math.max(today, noticeEnds);
   return begins < noticeEnds
     ? `${notice} days from the notice of ${formatDate(prescription.notice!.given)} run until ${formatDate(noticeEnds)}`
@@ -30,18 +30,18 @@ function remedyFor({ row, noticeEnds }: PermitNeed, job: Job, context: TreeConte
   if (work)
     return {
       remedy:
-        'Write the permit or notice under which it was done on the prescription; where there was none, tell the authority before it asks.',
+        'Add the permit or notice under which it was done to the prescription. If there was none, notify the authority.',
     };
   if (isEmergency(context)) return { remedy: EMERGENCY_PERMIT };
   if (noticeEnds !== undefined)
     return days && prescription.between
       ? otherDaysOr(context, prescription, days, CONSENT)
-      : { remedy: `Begin once the notice has run, or ${CONSENT}.` };
+      : { remedy: `Begin once the notice period has passed, or ${CONSENT}.` };
   return {
     remedy:
       row.rule.notice !== undefined && !row.rule.noticeOnly
-        ? `Give the authority notice and write its day on the prescription (notice), or ${CONSENT}.`
-        : 'Apply for the permit before the work and write it on the prescription with its last day; where the law lets such work pass, write its section as the permit.',
+        ? `Notify the authority and add the date to the prescription (notice), or ${CONSENT}.`
+        : 'Apply for the permit before the work and add it to the prescription with its last day. Where the law exempts such work, write its section as the permit.',
   };
 }
 
@@ -60,7 +60,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
           at: work?.at ?? prescription.at,
           grade: doubts.length === 0 ? 'exceeds' : 'may exceed',
           subject,
-          message: `${capital(jobName(prescription))} ${doubts.length === 0 ? 'takes' : 'may take'} ${asks}${size ? `, ${size}` : ''} (${row.source}, ${row.force}), and ${wrong}${doubts.length === 0 ? '' : `; ${listed(doubts)}`}.`,
+          message: `${capital(jobName(prescription))} ${doubts.length === 0 ? 'requires' : 'may require'} ${asks}${size ? `, ${size}` : ''} (${row.source}, ${row.force}). ${capital(wrong)}.${doubts.length === 0 ? '' : ` Uncertain: ${listed(doubts)}.`}`,
           ...remedyFor(need, job, context),
         },
       ];
@@ -74,18 +74,15 @@ export const permitNeeded: Rule = {
   name: 'permit-needed',
   group: 'permits',
   level: 'error',
-  summary: 'work that takes a permit or a notice by the law of the place, with none on record',
+  summary: 'work that requires a permit or a notice under local law, with none on record',
   sources: [cite('practice')],
-  explanation: `Checks open prescriptions, and work from the last year, against the permits that the region of the site asks for: by species, by size, by the land (grounds of the site), and for trees under an order, in a conservation area or on a list (protected under, conservation-area). A permit on the prescription or on the protected line resolves the finding. Where the law is content with a notice some days before, so does a notice line with its day, once the days have passed.
-
-Sizes are compared as the law measures them: girth with girth, diameter with diameter, at the same height. Of a diameter alone the girth is at least twice as much, whatever the shape of the stem, and of a girth the diameter at most half; nothing else is converted, and what was measured at another height is not comparable: a warning. Write the girth as the law asks for it, as girth 62 cm at 5 cm.
-
-A row that is from memory or second-hand, land that nobody stated and exceptions that one tree can’t show are warnings. The rows of each region are in [the list of regions](../../practice/REGIONS.md).`,
+  explanation:
+    'Checks open prescriptions, and work from the last year, against the permits that the region of the site requires. These depend on species, on size, on the land (grounds of the site), and on orders, conservation areas and lists (protected under, conservation-area). A permit on the prescription or on the protected line resolves the finding. Where the law requires only a notice some days before, a notice line with its date resolves it too, once the days have passed.\n\nSizes are compared as the law measures them: girth with girth, diameter with diameter, at the same height. Where only a diameter is recorded, the girth is at least twice as much, whatever the shape of the stem. Where only a girth is recorded, the diameter is at most half. Nothing else is converted. Anything measured at another height is not comparable, which is a warning. Record the girth as the law requires it, for example girth 62 cm at 5 cm.\n\nThe finding is a warning for a row that is from memory or second-hand, for unrecorded land, and for exceptions that cannot be checked for a single tree. The rows of each region are in [the list of regions](../../practice/REGIONS.md).',
   limitations:
-    'Local orders are not on record: mark trees under them as protected. The volume felled on a property in a quarter is not counted.',
+    'Local orders, which are not on record: mark trees under them as protected. The volume felled on a property in a quarter.',
   appliesTo: ['prescriptions'],
   acceptable: false,
-  caution: 'The authority decides what needs a permit; fines count by the tree.',
+  caution: 'The authority decides what needs a permit. Fines are charged per tree.',
   examples: [
     {
       title: 'Vienna: from 40 cm of girth at 1 m; not comparable at another height; below',

@@ -17,11 +17,11 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `Permit ${permit.number.value} is for pruning, but ${jobName(prescription)} ${monolith ? 'leaves only the trunk' : 'removes the tree'} (${cite('practice').short}; the local order decides).`,
+      message: `Permit ${permit.number.value} covers pruning only, but ${jobName(prescription)} ${monolith ? 'leaves only the trunk' : 'removes the tree'} (${cite('practice').short}; the local order decides).`,
       remedy: isEmergency(context)
         ? EMERGENCY_PERMIT
-        : 'Apply for a permit for the removal and write it on the prescription, or prescribe pruning.',
-      related: tree.protection ? [pointTo(tree.protection, 'What the permit is for')] : [],
+        : 'Apply for a permit for the removal and add it to the prescription, or prescribe pruning.',
+      related: tree.protection ? [pointTo(tree.protection, 'The scope of the permit')] : [],
     };
   }
 }
@@ -33,11 +33,11 @@ export const permitScope: Rule = {
   summary: 'felling under a permit for pruning',
   sources: [cite('practice')],
   explanation:
-    'Checks open prescriptions that fell the tree, or leave it as a monolith, under a permit whose protected line says it is for pruning. A permit named by the prescription itself counts instead, unless it is the same one; the scope of that permit is not recorded.',
-  limitations: 'Where fell names parts to remove, the tree stays: that is pruning.',
+    'Checks open prescriptions that fell the tree, or leave it as a habitat snag, under a permit whose protected line limits it to pruning. A permit named by the prescription itself counts instead, unless it is the same one. The scope of that permit is not recorded.',
+  limitations: 'Fellings that name parts to remove: the tree stays, so that is pruning.',
   appliesTo: ['permits'],
   acceptable: false,
-  caution: 'The local order decides; felling under a permit for pruning counts as felling without one.',
+  caution: 'The local order decides. Felling under a permit for pruning counts as felling without a permit.',
   examples: [
     {
       title: 'Felling, and a monolith, under a permit for pruning',

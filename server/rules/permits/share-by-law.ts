@@ -27,12 +27,12 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         at: work?.at ?? prescription.at,
         grade: isBeyond ? 'exceeds' : 'may exceed',
         subject,
-        message: `${capital(jobName(prescription))}, with the work on record, takes ${low === high ? low : `${low}..${high}`} % of the crown ${span}; ${percent(share)} % is what the law allows without a permit (${row.source}, ${row.force})${doubts.length === 0 ? '' : `; but ${listed(doubts)}`}.`,
+        message: `${capital(jobName(prescription))}, with the work on record, removes ${low === high ? low : `${low}..${high}`} % of the crown ${span}. Without a permit, ${percent(share)} % is allowed (${row.source}, ${row.force}).${doubts.length === 0 ? '' : ` Uncertain: ${listed(doubts)}.`}`,
         remedy: work
-          ? 'Write the permit under which it was done on the prescription; where there was none, tell the authority before it asks.'
+          ? 'Add the permit under which it was done to the prescription. If there was none, notify the authority.'
           : isEmergency(context)
             ? EMERGENCY_PERMIT
-            : 'State a smaller dose, and those of earlier work; or ask for a permit and write it on the prescription.',
+            : 'State a smaller dose, and the doses of earlier work. Or apply for a permit and add it to the prescription.',
       };
     }
   }
@@ -42,12 +42,12 @@ export const shareByLaw: Rule = {
   name: 'share-by-law',
   group: 'permits',
   level: 'error',
-  summary: 'pruning beyond the share of the crown that the law of the place allows without a permit',
+  summary: 'pruning beyond the share of the crown that local law allows without a permit',
   sources: [cite('practice')],
   explanation:
-    'Adds the dose of pruning, open or done within the last year, to the doses of recorded work in the years that the law names, or in the whole life of the tree where it names none, and compares the sum with the share that the region of the site allows. Where other work takes a permit by size or by a list, the share is what is free of such trees alone. A dose is a share of the foliage; it stands for the share of the crown. An unknown dose may be any. A permit on the prescription or on the protected line of the tree resolves the finding.',
+    'Adds up the doses of pruning and compares the sum with the share that the region of the site allows. The sum has the work that is open or was done within the last year, and recorded work in the years that the law names, or in the whole life of the tree where it names none. Where other work requires a permit by size or by a list, the share covers only what is free of such trees. A dose is the live foliage removed and stands for the share of the crown. An unknown dose may be any share. A permit on the prescription or on the protected line of the tree resolves the finding.',
   limitations:
-    'Work before the inventory began is not on record: the sum is the least that it can be. What is free only for dead or dangerous parts is not told apart.',
+    'Work before the inventory began, so the sum is a minimum. Exemptions for dead or dangerous parts alone, which are not separated.',
   appliesTo: ['prescriptions'],
   acceptable: false,
   caution: 'The authority decides what counts as pruning and what as damage.',

@@ -32,18 +32,18 @@ function reportOn(job: Job, row: WoodRow): RuleReport {
   const isSure = fate === 'leaves' && doubts.length === 0 && row.force === 'law';
   const what = {
     leaves: `lets wood leave the site${prescription.wood?.to ? ` to ${prescription.wood.to}` : ''}`,
-    logs: 'asks for logs, and does not say whether wood leaves the site',
-    unsaid: 'does not say whether wood leaves the site',
+    logs: 'lists logs and does not state whether wood leaves the site',
+    unsaid: 'does not state whether wood leaves the site',
   }[fate === 'leaves' || fate === 'logs' ? fate : 'unsaid'];
   return {
     at: prescription.wood ?? prescription.at,
     grade: isSure ? 'exceeds' : 'may exceed',
     ...(fate === undefined && onlyIf ? { level: 'note' } : {}),
     subject,
-    message: `${capital(jobName(prescription))} ${what}; for ${pest} it stays where it is cut (${row.source}, ${FORCES[row.force]})${doubts.length === 0 ? '' : `, though ${listed(doubts)}`}.`,
+    message: `${capital(jobName(prescription))} ${what}. Because of ${pest}, it must stay where it is cut (${row.source}, ${FORCES[row.force]}).${doubts.length === 0 ? '' : ` Uncertain: ${listed(doubts)}.`}`,
     remedy: work
-      ? 'Write the permit or authorization under which the wood was moved on the prescription; where there was none, tell the authority.'
-      : `Add the line wood stays${asked ? `; it is ${asked}` : ''}. Where the authority allows it to leave, write its permit on the prescription.`,
+      ? 'Add the permit or authorization under which the wood was moved to the prescription. If there was none, notify the authority.'
+      : `Add the line wood stays${asked ? `; it is ${asked}` : ''}. Where the authority allows it to leave, add its permit to the prescription.`,
   };
 }
 
@@ -63,15 +63,15 @@ export const woodUnderQuarantine: Rule = {
   name: 'wood-under-quarantine',
   group: 'permits',
   level: 'error',
-  summary: 'wood of a host that leaves the site where the law of the place keeps it there',
+  summary: 'host wood that leaves the site where local law requires it to stay',
   sources: [cite('practice')],
   explanation:
-    'Wood carries pests. For cuts and fellings of a host, open or done within the last year, the rule looks up the rows of the region on wood that is not moved: elm in Saskatchewan and Alberta, ash in the regulated areas of Canada, spruce in England. Wood that leaves is an error where the row is law, was read and holds in all of the region; a warning where it holds in zones that the inventory does not know, is from memory, or is guidance. A prescription that says nothing of its wood is a warning; in a region with zones a felling that does is a note, and pruning is not asked. The line wood stays answers all of them. A permit on the prescription resolves it.',
+    'Wood carries pests. For cuts and fellings of a host, open or done within the last year, the rule applies the rows of the region on wood that must not be moved. Examples are elm in Saskatchewan and Alberta, ash in the regulated areas of Canada, and spruce in England. Wood that leaves is an error where the row is law, was read and applies in all of the region. It is a warning where the row applies in zones that the inventory does not know, is from memory, or is guidance. A prescription that does not state where its wood goes is a warning. In a region with zones, an unstated felling is a note and pruning is not reported. The line wood stays or a permit on the prescription resolves the finding.',
   limitations:
-    'Trees without a species; where the zones lie; what becomes of the wood at the site, beyond what the remedy says. Sanitary rules for tools and dates of cutting have rules of their own or none.',
+    'Trees without a species. The location of the zones. The treatment of the wood at the site, beyond what the remedy states. Sanitary rules for tools and cutting dates, which have rules of their own or none.',
   appliesTo: ['prescriptions'],
   acceptable: true,
-  caution: 'The plant health authority says where the zones are today.',
+  caution: 'The plant health authority publishes where the zones are today.',
   examples: [
     {
       title: 'Elm in Saskatchewan: wood that leaves, nothing said, and wood that stays or leaves by permit',

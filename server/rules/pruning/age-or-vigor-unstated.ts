@@ -1,6 +1,6 @@
 import { countedDoses } from '../../assess/doses.ts';
 import { showLimit, showValue, strictest } from '../../assess/judge.ts';
-import { listed } from '../../base/words.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import { AGE_CLASSES, doseLimits, limit } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
@@ -26,7 +26,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       at: dose.at,
       grade: 'stated',
       subject,
-      message: `${showValue(judged)} of the live foliage in one season may be too much: no ${missing.join(' or ')} is on record, and what applies may be ${showLimit(judged)} for ${limit(judged.name).summary}.`,
+      message: `No ${missing.join(' or ')} is on record, so ${showValue(judged)} of the live foliage in one season may be too much. ${capital(showLimit(judged))} for ${limit(judged.name).summary} may apply.`,
       remedy: `Record the ${listed(missing)} of the tree.`,
     };
   }
@@ -36,12 +36,12 @@ export const ageOrVigorUnstated: Rule = {
   name: 'age-or-vigor-unstated',
   group: 'pruning',
   level: 'note',
-  summary: 'a dose whose limit depends on an age or a vigor that is not on record',
+  summary: 'a dose whose limit depends on an unrecorded age or vigor',
   sources: [cite('a300-1-2008'), cite('gilman-pruning')],
   explanation:
-    'How much foliage a tree tolerates to lose in one season depends on its age and vigor. Where one of them is not on record, season-dose compares the dose with the limit for the other, or with the limit dose. This note says where a stricter limit may apply: one of those for the ages, or dose-stressed. A tree under stress counts as one of poor vigor.',
+    'The dose a tree tolerates in one season depends on its age and vigor. Where one of them is not on record, season-dose compares the dose with the limit for the other, or with the limit dose. This note reports where a stricter limit may apply: one of those for the ages, or dose-stressed. A tree under stress counts as one of poor vigor.',
   limitations:
-    'Doses beyond a limit whatever age and vigor are, and sums of doses: see season-dose and cumulative-dose; dead trees.',
+    'Doses beyond a limit whatever the age and vigor, and sums of doses: see season-dose and cumulative-dose. Dead trees.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [

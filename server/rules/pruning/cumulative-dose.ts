@@ -45,15 +45,15 @@ function remedyFor(context: TreeContext, prescription: Prescription): Remedy {
   const together = stagesOf(prescription) > 1 ? 'in all stages together' : 'this time';
   const ways = [
     ...(less ? [`take ${less.words} ${together}`] : []),
-    ...(move ? [`move the work to ${showDays(move)}, when the earlier work lies far enough back`] : []),
+    ...(move ? [`move the work to ${showDays(move)}, when the earlier work is long enough ago`] : []),
   ];
   return {
     remedy:
       ways.length > 0
         ? `${capital(ways.join(', or '))}.`
         : tree.works.length > 0
-          ? 'Leave living wood alone until the tree has grown it back.'
-          : 'No dose within the limits does what this one is for: plan another measure.',
+          ? 'Do not cut living wood until the tree has grown it back.'
+          : 'No dose within the limits achieves the purpose of this one. Plan another measure.',
     advice: [
       ...(less ? [plan(prescription.at, ...less.lines)] : []),
       ...(move ? [onDays('Move', prescription, move)] : []),
@@ -81,11 +81,11 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: own,
       ...graded(judged),
       subject: job.subject,
-      message: `${capital(counted)} within ${span} add up to ${sum}${unknown.length > 0 ? ` and what was taken on ${missing} is not recorded` : ''}, which ${judged.standing} ${showLimit(judged)}.`,
+      message: `${capital(counted)} within ${span} add up to ${sum}of the live foliage, which ${judged.standing} ${showLimit(judged)}.${unknown.length > 0 ? ` The dose of the work on ${missing} is not recorded.` : ''}`,
       ...(judged.standing === 'may exceed' && unknown.length > 0
         ? record(context, unknown, all, setting.value)
         : job.work
-          ? { remedy: 'Leave living wood alone until the tree has grown it back.' }
+          ? { remedy: 'Do not cut living wood until the tree has grown it back.' }
           : remedyFor(context, job.prescription)),
       related: shares.slice(0, -1).map(({ start, end, job: earlier, share, unknown: unrecorded }) => ({
         start,
@@ -102,10 +102,9 @@ export const cumulativeDose: Rule = {
   level: 'warning',
   summary: 'doses over several years that add up to more than a tree can regrow',
   sources: [cite('practice')],
-  explanation: `Adds the dose of each open prescription, including stages within the following years and work still open before it, to the doses of earlier work within the limit cumulative-years, and compares the sum with the limit cumulative-dose. Where nothing is open, the last work is added to the work before it. Each share is of the crown at its own date and is added as it is, so the sum is slightly more than the original crown lost.
-
-Work with no dose in either the record or the prescription may have removed any amount: the sum then may exceed, and the finding names the record that would settle it. This is a caution: a sum beyond the limit is a warning, one that may be beyond it a note.`,
-  limitations: 'Dead trees, pollards, monoliths; a single dose, which season-dose checks.',
+  explanation:
+    'Adds the dose of each open prescription to the doses of earlier work within the limit cumulative-years, and compares the sum with the limit cumulative-dose. Stages within the following years and work still open before it are included. Where nothing is open, the last work is added to the work before it. Each share is of the crown at its own date and is added as it is, so the sum is slightly more than the original crown lost.\n\nWork with no dose in either the record or the prescription may have removed any amount. The sum then may exceed, and the finding names the record that would settle it. This is a caution: a sum beyond the limit is a warning, one that may be beyond it a note.',
+  limitations: 'Dead trees, pollards and habitat snags. A single dose, which season-dose checks.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [

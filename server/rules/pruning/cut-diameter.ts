@@ -36,8 +36,8 @@ function ofUnknownSpecies(
     grade: 'may exceed',
     level: 'note',
     subject,
-    message: `${capital(jobName(prescription))} allows cuts up to ${showQuantity(cut.value)} on a tree of unknown species; the limit is ${limitLike(judged.setting, cut.value)} for one that walls off decay weakly.`,
-    remedy: 'Write the species.',
+    message: `${capital(jobName(prescription))} allows cuts up to ${showQuantity(cut.value)} on a tree of unknown species. The limit is ${limitLike(judged.setting, cut.value)} for a weak compartmentalizer.`,
+    remedy: 'Record the species.',
   };
 }
 
@@ -45,7 +45,7 @@ function smallerCuts({ at, laterals }: Prescription, cut: Placed<Quantity>, { va
   const most = lengthDown(value, cut.value);
   const beside = laterals ? `, laterals ${showQuantity(laterals.value)}` : '';
   return {
-    remedy: `Spread the dose over more and smaller cuts${most ? `, up to ${most}` : ''}, or state why a larger one is worth its decay.`,
+    remedy: `Spread the dose over more and smaller cuts${most ? `, up to ${most}` : ''}, or state why a larger cut is worth its decay.`,
     advice: most ? [plan(at, `cuts up to ${most}${beside}`)] : [],
   };
 }
@@ -71,9 +71,9 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       grade: judged.standing,
       level: sure && !work ? 'warning' : 'note',
       subject,
-      message: `${capital(jobName(prescription))} ${work ? 'has' : 'allows'} cuts up to ${showQuantity(cut.value)}, which ${judged.standing} the limit of ${limitLike(judged.setting, cut.value)} ${weak ? `for ${tree.species!.value.genus}, which walls off decay weakly` : 'for a cut that closes'}.`,
+      message: `${capital(jobName(prescription))} ${work ? 'has' : 'allows'} cuts up to ${showQuantity(cut.value)}, which ${judged.standing} the limit of ${limitLike(judged.setting, cut.value)} ${weak ? `for ${tree.species!.value.genus}, a weak compartmentalizer` : 'for a cut that closes'}.`,
       ...(work
-        ? { remedy: 'Check these wounds at each inspection: expect decay behind them.' }
+        ? { remedy: 'Check these wounds at each inspection. Expect decay behind them.' }
         : smallerCuts(prescription, cut, judged.setting)),
     };
   }
@@ -91,9 +91,9 @@ export const cutDiameter: Rule = {
     cite('dujesiefken-liese-2008'),
   ],
   explanation:
-    'Compares the largest cut with the limit cut-diameter, or with cut-diameter-weak where the species or its genus is known to be a weak compartmentalizer: as recorded for completed work, otherwise as prescribed. Larger cuts expose heartwood, close late or never, and decay. This is a caution: a warning where the cut is still to be made, a note where it was made within the last year or its size is uncertain.',
+    'Compares the largest cut with the limit cut-diameter, or with cut-diameter-weak where the species or its genus is known to be a weak compartmentalizer. The cut is the recorded one for completed work, otherwise the prescribed one. Larger cuts expose heartwood, close late or never, and decay. This is a caution: a warning where the cut is still to be made, a note where it was made within the last year or its size is uncertain.',
   limitations:
-    'Pollards, monoliths and felling; dead trees. An unrated genus is held to the wider limit; a tree with no species recorded gets a note from the narrower limit upward.',
+    'Pollards, habitat snags and felling. Dead trees. An unrated genus has the wider limit. A tree with no recorded species gets a note from the narrower limit upward.',
   appliesTo: ['measured cuts'],
   acceptable: true,
   examples: [

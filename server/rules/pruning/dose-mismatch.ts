@@ -42,13 +42,13 @@ function remedyFor(
   const sizes = gap?.standing === 'within' ? smaller : undefined;
   const ways = [
     ...(sizes ? [`change the dimensions to what the dose allows (${sizes.lines.join(', ')})`] : []),
-    ...(keeps ? [`state the dose that the dimensions take, ${amount}`] : []),
+    ...(keeps ? [`state the dose of the dimensions, ${amount}`] : []),
   ];
   return {
     remedy:
       ways.length > 0
         ? `${capital(ways.join(', or '))}.`
-        : `Plan dimensions and dose together: ${amount} of the foliage is beyond what the limits on doses allow.`,
+        : `Plan dimensions and dose together: ${amount} of the foliage is beyond the dose limits.`,
     advice: [
       ...(sizes ? [plan(prescription.at, ...sizes.lines)] : []),
       ...(keeps ? [plan(prescription.at, `dose ${amount}`)] : []),
@@ -76,7 +76,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: spanOf(dose),
       ...graded(judged),
       subject: id.value,
-      message: `${capital(jobName(prescription))} states a dose of ${showQuantity(dose.value)}, but its dimensions amount to ${amount} of the foliage: ${sure ? '' : 'perhaps '}further apart than ${showLimit(judged)}.`,
+      message: `${capital(jobName(prescription))} states a dose of ${showQuantity(dose.value)}, but its dimensions give ${amount} of the live foliage. The difference ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
       ...remedyFor(context, prescription, stated, given),
     };
   }
@@ -88,8 +88,8 @@ export const doseMismatch: Rule = {
   level: 'warning',
   summary: 'a stated dose that does not match the prescribed height and spread',
   sources: [cite('practice')],
-  explanation: `Where an open prescription states both a dose and a new height, spread or crown base, the dimensions give the dose as an interval: ${DOSE_BY_DIMENSIONS}. A stated dose outside that interval by more percentage points than the limit dose-mismatch is reported: the crew can only follow one of the two.`,
-  limitations: 'Pollards, monoliths and felling, which are not measured by a dose.',
+  explanation: `Where an open prescription states both a dose and a new height, spread or crown base, the dimensions give the dose as a range. ${DOSE_BY_DIMENSIONS} A stated dose outside that range by more percentage points than the limit dose-mismatch is reported, because the crew can follow only one of the two.`,
+  limitations: 'Pollards, habitat snags and felling, which have no dose.',
   appliesTo: ['crown changes'],
   acceptable: true,
   caution: LOAD_CAUTION,

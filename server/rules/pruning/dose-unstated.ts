@@ -1,6 +1,7 @@
 import { doseOf, isDead, takesFoliage } from '../../assess/doses.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
@@ -18,10 +19,10 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       at: work?.at ?? prescription.at,
       grade: 'stated',
       subject,
-      message: `${work ? `Of the work on ${subject}` : `Of ${jobName(prescription)}`} nothing tells how much living foliage it takes${sized ? `: the change of the crown does not, without ${MISSING}` : ''}, so no limit can be held against it (${cite('a300-1-2008').short}).`,
+      message: `${work ? `The work on ${subject}` : capital(jobName(prescription))} gives no dose${sized ? `, and its dimensions give none without ${MISSING}` : ', height or spread'}. No limit can be checked (${cite('a300-1-2008').short}).`,
       remedy: work
-        ? 'Record the dose, the share of the living foliage that was taken.'
-        : `State the dose, the share of the living foliage that is taken${sized ? `; or write ${MISSING}` : (SIZES[prescription.kind.value] ?? '')}.`,
+        ? 'Record the dose: the share of the live foliage that was removed.'
+        : `State the dose, the share of the live foliage to be removed${sized ? `; or record ${MISSING}` : (SIZES[prescription.kind.value] ?? '')}.`,
     };
   }
 }
@@ -41,8 +42,8 @@ export const doseUnstated: Rule = {
   summary: 'work on live foliage with no amount stated',
   sources: [cite('a300-1-2008'), cite('bs-3998-2010')],
   explanation:
-    'Checks open prescriptions that reduce, thin, raise or restore, and such work from the last year. With neither a dose nor a new size for a crown that is on record, the crew has to guess and no dose limit can be checked: an unstated dose is treated as seriously as one that is too high.',
-  limitations: 'Cleaning; parts removed by name; dead trees.',
+    'Checks open prescriptions that reduce, thin, raise or restore, and such work from the last year. Without a dose, or a new size for a crown on record, the crew has to guess and no dose limit can be checked. An unstated dose is treated as seriously as one that is too high.',
+  limitations: 'Cleaning. Parts removed by name. Dead trees.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [

@@ -17,11 +17,11 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
       at: spanOf(method),
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} ${done ? 'was made' : 'is to be made'} by flush cuts, which take off the branch collar and open the stem to decay (${cite('a300-1-2008').short}).`,
+      message: `${capital(jobName(prescription))} ${done ? 'was' : 'is to be'} done with flush cuts. They remove the branch collar and open the stem to decay (${cite('a300-1-2008').short}).`,
       ...(done
         ? {
             remedy:
-              'Record the wounds and check their edges at the next inspection; leave collars from now on.',
+              'Record the wounds and check their edges at the next inspection. Leave the branch collars from now on.',
           }
         : {
             remedy: 'Cut outside the branch collar: method collar cuts.',
@@ -38,8 +38,8 @@ export const flushCut: Rule = {
   summary: 'branches cut flush with the stem',
   sources: [cite('a300-1-2008'), cite('dujesiefken-liese-2008')],
   explanation:
-    'Reports the method flush cuts. The branch collar contains the zone in which a tree compartmentalizes a lost branch; a cut inside it wounds the stem, and that wound is larger, closes later and decays deeper. Covers open prescriptions and those worked on within the last year.',
-  limitations: 'Trees that are felled or left as monoliths.',
+    'Reports the method flush cuts. The branch collar contains the zone in which a tree compartmentalizes a lost branch. A cut inside it wounds the stem; that wound is larger, closes later and decays deeper. The rule covers open prescriptions and those worked on within the last year.',
+  limitations: 'Trees that are felled or left as habitat snags.',
   appliesTo: ['methods'],
   acceptable: true,
   examples: [

@@ -15,7 +15,7 @@ import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.t
 function thickerLaterals(prescription: Prescription, limit: number): Remedy {
   const least = leastLateral(limit);
   return {
-    remedy: `Cut back to a lateral of at least ${least} of the diameter (laterals ${least}), half is better; where there is none, take less or remove the whole limb.`,
+    remedy: `Cut back to a lateral of at least ${least} of the diameter (laterals ${least}); half is better. Where there is none, take less or remove the whole limb.`,
     advice: [plan(prescription.at, cutsWith(prescription, least))],
   };
 }
@@ -33,7 +33,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       at: spanOf(laterals),
       grade: judged.standing,
       subject,
-      message: `${capital(jobName(prescription))} ${work ? 'left' : 'leaves'} laterals of ${showQuantity(laterals.value)} of the diameter taken off, which ${sure ? 'is' : 'may be'} below ${showLimit(judged)}: below it a reduction cut is a heading cut.`,
+      message: `${capital(jobName(prescription))} ${work ? 'left' : 'leaves'} laterals of ${showQuantity(laterals.value)} of the removed diameter, which ${sure ? 'is' : 'may be'} below ${showLimit(judged)}. Below it a reduction cut is a heading cut.`,
       ...(work
         ? { remedy: 'Inspect these ends within two or three years, and restore where they die back.' }
         : thickerLaterals(prescription, judged.setting.value)),
@@ -48,8 +48,8 @@ export const lateralRatio: Rule = {
   summary: 'laterals too small to assume the terminal role',
   sources: [cite('a300-1-2008')],
   explanation:
-    'Compares the diameter of the lateral left at a reduction cut, relative to the stem removed, with the limit lateral-ratio, to a hundredth: as prescribed for open work, as recorded for work done within the last year. A smaller lateral can neither sustain the end nor take over as leader, and the cut dies back like a heading cut.',
-  limitations: 'Pollards, monoliths and felling; work with no laterals recorded.',
+    'Compares the diameter of the lateral left at a reduction cut, relative to the stem removed, with the limit lateral-ratio, to a hundredth. It uses the prescribed figure for open work and the recorded figure for work done within the last year. A smaller lateral can neither sustain the end nor take over as leader, and the cut dies back like a heading cut.',
+  limitations: 'Pollards, habitat snags and felling. Work with no laterals recorded.',
   appliesTo: ['measured cuts'],
   acceptable: true,
   examples: [

@@ -14,9 +14,9 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
       at: spanOf(method),
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} ${done ? 'stripped' : 'strips'} the inside of the crown (lion-tailing): the weight moves to the ends and the limbs lose the branches that damp them (${cite('a300-1-2008').short}).`,
+      message: `${capital(jobName(prescription))} ${done ? 'stripped' : 'strips'} the inside of the crown (lion-tailing). This moves weight to the ends and removes the branches that damp the limbs (${cite('a300-1-2008').short}).`,
       remedy: done
-        ? 'Let inner shoots grow for some years, and shorten the long ends by reduction cuts where they load a weak limb.'
+        ? 'Let inner shoots grow for some years. Shorten the long ends by reduction cuts where they load a weak limb.'
         : 'Thin evenly, mostly in the outer third, and leave the inner branches.',
     };
   }
@@ -29,8 +29,8 @@ export const lionTailing: Rule = {
   summary: 'a crown stripped of its inner branches (lion-tailing)',
   sources: [cite('a300-1-2008')],
   explanation:
-    'Reports the method inner branches, which is lion-tailing. Removing the inner and lower laterals leaves foliage only at the ends of the limbs: wind load acts farther out, the limb sways more and tapers less, bark is sunscalded, and no laterals remain for a later reduction. Covers open prescriptions and those worked on within the last year.',
-  limitations: 'Deadwood inside the crown, which is cleaned with branch removal cuts.',
+    'Reports the method inner branches, which is lion-tailing. Removing the inner and lower laterals leaves foliage only at the ends of the limbs. Wind load then acts farther out, the limb sways more and tapers less, bark is sunscalded, and no laterals remain for a later reduction. The rule covers open prescriptions and those worked on within the last year.',
+  limitations: 'Deadwood inside the crown, which is removed with branch removal cuts.',
   appliesTo: ['methods'],
   acceptable: true,
   examples: [

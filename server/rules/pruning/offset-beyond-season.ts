@@ -7,7 +7,7 @@ import type { Offset } from '../../assess/load.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
 import { hull } from '../../base/interval.ts';
-import { counted } from '../../base/words.ts';
+import { capital, counted } from '../../base/words.ts';
 import { stagesOf } from '../../facts/stages.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
@@ -23,13 +23,14 @@ function remedyFor(
   prescription: Prescription,
   { reach, atBest, seasons, dose: needed }: Offset,
 ): Remedy {
-  const other = 'support it, keep people away, leave a lower standing stem or take it down';
-  if (atBest.reach === 'out of reach') return { remedy: `Pruning cannot give that much: ${other}.` };
-  if (isEmergency(context)) return { remedy: `${KEEP_OUT}; seasons of pruning come too late: ${other}.` };
+  const other = 'support it, keep people away, leave a habitat snag, or remove the tree';
+  if (atBest.reach === 'out of reach') return { remedy: `Pruning cannot achieve that much: ${other}.` };
+  if (isEmergency(context))
+    return { remedy: `${KEEP_OUT}. Pruning over several seasons would come too late: ${other}.` };
   if (reach === 'out of reach')
     return {
       remedy:
-        'At the worst loss pruning cannot give that much: have the section read before the work is planned around it.',
+        'At the worst-case loss, pruning cannot achieve that much. Measure the section before planning around it.',
     };
   const { at, id } = prescription;
   const own = doseOf(context.tree, { prescription, at, subject: id.value }, context.settings)?.total;
@@ -38,11 +39,11 @@ function remedyFor(
     : undefined;
   const first =
     reach === 'perhaps out of reach'
-      ? 'At the worst loss it is at or beyond what pruning can give: have the section read first. Else spread'
+      ? 'At the worst-case loss it is at or beyond what pruning can achieve: measure the section first. Otherwise spread'
       : 'Spread';
   return stages
     ? {
-        remedy: `${first} it over ${stages} stages, a year apart, and bridge the time with something else: fence it, or support it.`,
+        remedy: `${first} it over ${stages} stages, a year apart, and bridge the time with a fence or a support.`,
         advice: [plan(at, `stages ${stages}`)],
       }
     : { remedy: `Stages do not bring it within the limits: ${other}.` };
@@ -64,7 +65,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const least = Math.max(1, atBest.seasons.low);
     // With a zero limit, or the whole crown to be removed, no number of seasons suffices.
     const needed = !Number.isFinite(least)
-      ? 'more than any number of seasons may take'
+      ? 'more than any number of seasons allows'
       : seasons.high === least
         ? counted(least, 'season')
         : seasons.high - least < MANY_SEASONS
@@ -75,7 +76,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: sure ? 'exceeds' : 'may exceed',
       level: sure ? 'warning' : 'note',
       subject: prescription.id.value,
-      message: `Offsetting the loss at ${names} takes ${showInterval(hull(atBest.dose, dose), { unit: '%' }, 1)} of the foliage: ${needed}, each within ${showLimit({ setting })}; ${jobName(prescription)} has ${stages === 1 ? 'one' : stages}.`,
+      message: `Offsetting the loss at ${names} would take ${showInterval(hull(atBest.dose, dose), { unit: '%' }, 1)} of the live foliage: ${needed}, each within ${showLimit({ setting })}. ${capital(jobName(prescription))} has ${stages === 1 ? 'one' : stages}.`,
       ...remedyFor(context, prescription, offset),
     };
   }
@@ -85,11 +86,11 @@ export const offsetBeyondSeason: Rule = {
   name: 'offset-beyond-season',
   group: 'pruning',
   level: 'warning',
-  summary: 'a reduction that would need more foliage removed than its seasons allow',
+  summary: 'a reduction that would need more foliage removed than the permitted seasonal doses allow',
   sources: [cite('bmp-pruning'), cite('wi-dnr-pruning'), cite('practice')],
   explanation:
-    'For open reductions that address cavities or decay, compares the foliage the offsetting reduction removes (see reduction-short-of-offset), at the least and at the worst loss, with what the stages of the prescription may take under the seasonal limit for age and vigor. Each season starts from the foliage the last one left; regrowth is not counted. Beyond the limit total-reduction no pruning can offset the loss, and the finding says so.',
-  limitations: 'Dead trees; trees whose height, crown base or spread is not recorded.',
+    'For open reductions that address cavities or decay, compares the foliage removed by the offsetting reduction with what the stages of the prescription may remove under the seasonal limit for age and vigor. The offsetting reduction is that of reduction-short-of-offset, at the least and at the worst-case loss. Each season starts from the foliage the last one left; regrowth is not counted. Beyond the limit total-reduction no pruning can offset the loss, and the finding states that.',
+  limitations: 'Dead trees. Trees whose height, crown base or spread is not recorded.',
   appliesTo: ['defects'],
   acceptable: true,
   caution: LOAD_CAUTION,

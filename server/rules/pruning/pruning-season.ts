@@ -24,14 +24,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         grade,
         ...(guarded || !grave ? { level: grade === 'exceeds' && !guarded ? 'warning' : 'note' } : {}),
         subject,
-        message: `${capital(jobName(prescription))} ${work ? 'was done on' : grade === 'exceeds' ? 'is to be done' : 'has days, of'} ${showDays(days)}${!work && grade !== 'exceeds' ? ',' : ''} in ${showWeeks(weeks)}${guarded ? '; its wounds are painted' : ''}.`,
+        message: `${capital(jobName(prescription))} ${work ? 'was done on' : grade === 'exceeds' ? 'is scheduled for' : 'has days, of'} ${showDays(days)}${!work && grade !== 'exceeds' ? ',' : ''} in ${showWeeks(weeks)}${guarded ? '; wound dressing is prescribed' : ''}.`,
         ...(work
           ? { remedy: 'Monitor the tree through the season for wilting and dieback.' }
           : otherDaysOr(
               context,
               prescription,
               days,
-              paint && !guarded ? 'where it cannot wait, paint the wounds at once' : undefined,
+              paint && !guarded ? 'if the work cannot wait, dress the wounds at once' : undefined,
               paint && !guarded ? [plan(prescription.at, 'paint wounds painted')] : [],
             )),
       };
@@ -52,11 +52,10 @@ export const pruningSeason: Rule = {
     cite('uc-pines'),
     cite('practice'),
   ],
-  explanation: `Compares the days of pruning, open or done within the last year, with the windows in which the tree’s genus is not pruned in its region: oak wilt, Dutch elm disease, fire blight, silver leaf, pine bark beetles. A practice block may close further days for every tree with season pruning.
-
-All days in a window exceed; some days in it may exceed. Oak wilt kills and spreads through the roots, so it is an error, and so are windows of law that was read; the other windows are cautions. Wound dressing lowers the finding where it is recommended.`,
+  explanation:
+    'Compares the days of pruning, open or done within the last year, with the windows in which the tree’s genus is not pruned in its region: oak wilt, Dutch elm disease, fire blight, silver leaf, pine bark beetles. A practice block may close further days for every tree with season pruning.\n\nAll days in a window exceed; some days in it may exceed. Oak wilt kills and spreads through the roots, so it is an error. Windows of a law that was read are errors too; the other windows are cautions. Wound dressing lowers the finding where it is recommended.',
   limitations:
-    'Felling and monoliths; dead trees. Regions with no window in the table produce no findings, which does not mean that no wilt occurs there.',
+    'Felling and habitat snags. Dead trees. Regions with no window in the table, which produce no findings. That does not mean that no wilt occurs there.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [

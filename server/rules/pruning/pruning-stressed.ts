@@ -14,16 +14,17 @@ import { clearDaysFor } from '../other-days.ts';
 import { ifRead, pointTo, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
 function remedyFor(context: TreeContext, prescription: Prescription, free: number | undefined): Remedy {
-  if (isEmergency(context)) return { remedy: `${KEEP_OUT}; take living wood only where that cannot wait.` };
-  const only = 'Take dead and broken wood only';
-  const unless = 'unless what it is for cannot wait';
+  if (isEmergency(context))
+    return { remedy: `${KEEP_OUT}. Remove live foliage only where that cannot wait.` };
+  const only = 'Remove only dead and broken wood';
+  const unless = 'unless the work cannot wait';
   if (free === undefined) return { remedy: `${only}, ${unless}.` };
   const days = daysLeft(prescription, context.today);
   if (days) {
     const { words, none, advice } = clearDaysFor(context, prescription, days);
     return words === undefined
-      ? { remedy: `${only}, ${unless}; ${none}.` }
-      : { remedy: `${words}, or take dead and broken wood only, ${unless}.`, advice };
+      ? { remedy: `${only}, ${unless}. ${capital(none)}.` }
+      : { remedy: `${words}, or remove only dead and broken wood, ${unless}.`, advice };
   }
   const { move } = otherDays(context, prescription, { from: free, to: free });
   return move && keepsSums(context, prescription, { from: move.from, to: move.from })
@@ -49,7 +50,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} takes living wood from ${formatDate(first)} on, and the tree is stressed by ${stressed.cause}${since}; it is given ${showNumber(recovery.value, recovery, 1)} first (${authority(recovery)}).`,
+      message: `${capital(jobName(prescription))} removes live foliage from ${formatDate(first)}. The tree is still recovering from ${stressed.cause}${since}; the waiting period is ${showNumber(recovery.value, recovery, 1)} (${authority(recovery)}).`,
       ...remedyFor(context, prescription, free),
       related: [pointTo(stressed, 'Stressed')],
     };
@@ -63,8 +64,8 @@ export const pruningStressed: Rule = {
   summary: 'live wood removed from a tree still recovering from stress',
   sources: [cite('practice'), cite('gilman-pruning')],
   explanation:
-    'Checks open prescriptions to reduce, thin, raise or restore a stressed tree and compares their first day with the onset of the stress and the limit stress-recovery. A tree that lost roots or a summer’s growth is living on its reserves, and the foliage removed is a second loss. How much it tolerates is checked by season-dose, which has a lower limit for stressed trees.',
-  limitations: 'Cleaning, which removes dead and broken wood; a stress longer ago than the limit.',
+    'Checks open prescriptions to reduce, thin, raise or restore a stressed tree and compares their first day with the onset of the stress and the limit stress-recovery. A tree that lost roots or a summer’s growth is living on its reserves, and the foliage removed is a second loss. The rule season-dose checks the dose, with a lower limit for stressed trees.',
+  limitations: 'Cleaning, which removes dead and broken wood. Stress longer ago than the limit.',
   appliesTo: ['stressed'],
   acceptable: true,
   examples: [

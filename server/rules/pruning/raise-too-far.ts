@@ -32,27 +32,27 @@ const GRAVITY = { within: 0, 'may exceed': 1, exceeds: 2 } as const;
 function lowerBase(context: TreeContext, prescription: Prescription, highest: number): Remedy {
   const { tree, settings } = context;
   const { from, to } = prescription.base!;
-  const clear = 'clear the way by shortening single low limbs';
+  const clear = 'shorten single low limbs for clearance';
   const most = lengthDown(highest, to.value, from.value);
   if (most === undefined || highest <= valuesOf(from.value, settings).high)
-    return { remedy: `Do not raise this crown; ${clear}.` };
+    return { remedy: `Do not raise this crown. Instead, ${clear}.` };
   const lower = withBase(prescription, highest);
   if (hidesView(tree, lower, settings))
     return {
-      remedy: `The view asks for more than this crown bears: agree with the client on less, or ${clear}.`,
+      remedy: `The view requires more than this crown can lose. Agree with the client on less, or ${clear}.`,
     };
   const room = mostDose(context, prescription);
   const given = doseOfChange(tree, lower, settings);
   const fits = given === undefined || given.high <= room;
   const within = fits ? undefined : smallerChange(tree, lower, settings, room);
-  if (!fits && !within) return { remedy: `Do not raise this crown; ${clear}.` };
+  if (!fits && !within) return { remedy: `Do not raise this crown. Instead, ${clear}.` };
   const lines = within?.lines ?? [`base ${showQuantity(from.value)} to ${most}`];
   const taken = within?.dose ?? given;
   if (taken && isDoneBeyond(tree, prescription, taken.low))
-    return { remedy: `Do not raise this crown any further; ${clear}.` };
+    return { remedy: `Do not raise this crown any further. Instead, ${clear}.` };
   const dose = prescription.dose && taken && `dose ${shareAround(taken)}`;
   return {
-    remedy: `Raise to ${within ? `less (${lines.join(', ')})` : `${most} or less`}${dose ? ` and state the dose anew (${dose})` : ''}, or ${clear}.`,
+    remedy: `Raise to ${within ? `less (${lines.join(', ')})` : `${most} or less`}${dose ? ` and restate the dose (${dose})` : ''}, or ${clear}.`,
     advice: [plan(prescription.at, ...lines, ...(dose ? [dose] : []))],
   };
 }
@@ -93,12 +93,12 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       ...(left.standing === 'within'
         ? []
         : [
-            `leaves live crown on ${showValue(left)} of the height, which ${left.standing === 'exceeds' ? 'is' : 'may be'} below ${showLimit(left)}`,
+            `leaves a live crown ratio of ${showValue(left)}, which ${left.standing === 'exceeds' ? 'is' : 'may be'} below ${showLimit(left)}`,
           ]),
       ...(lifted.standing === 'within'
         ? []
         : [
-            `takes ${showValue(lifted)} of the height of the live crown, which ${lifted.standing} ${showLimit(lifted)}`,
+            `removes ${showValue(lifted)} of the height of the live crown, which ${lifted.standing} ${showLimit(lifted)}`,
           ]),
     ];
     yield {
@@ -118,9 +118,9 @@ export const raiseTooFar: Rule = {
   summary: 'a crown raised too far: too little live crown left, or too much of it removed',
   sources: [cite('bs-3998-2010')],
   explanation:
-    'For open prescriptions that change the crown base, compares the remaining live crown ratio (using the new height where the prescription changes it) with the limit raised-crown-ratio, and the share of the live crown’s height that is removed with the limit lift-share. A tree raised too far sways with its weight at the top, and its stem loses the low branches that thicken it. An unknown height or base leads to a may exceed finding.',
+    'Checks open prescriptions that change the crown base. The remaining live crown ratio (with the new height where the prescription changes it) is compared with the limit raised-crown-ratio. The share of the live crown’s height that is removed is compared with the limit lift-share. A tree raised too far sways with its weight at the top, and its stem loses the low branches that thicken it. An unknown height or base leads to a may exceed finding.',
   limitations:
-    'Street trees that an ordinance requires to be clear to a height: accept the finding and cite the ordinance.',
+    'Street trees that an ordinance requires to be clear to a height: record an exception that cites the ordinance.',
   appliesTo: ['crown changes'],
   acceptable: true,
   examples: [

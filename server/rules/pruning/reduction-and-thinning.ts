@@ -56,7 +56,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: thinning.at,
       grade: 'stated',
       subject: thinning.id.value,
-      message: `${capital(jobName(thinning))} and ${jobName(reduction)} are open together: the shortened crown needs the foliage that thinning takes (${cite('bs-3998-2010').short}).`,
+      message: `${capital(jobName(thinning))} and ${jobName(reduction)} are open together. The reduced crown needs the foliage that thinning would remove (${cite('bs-3998-2010').short}).`,
       ...apart(context, thinning, reductions),
       related: [pointTo(reduction.at, 'The reduction')],
     };
@@ -70,8 +70,8 @@ export const reductionAndThinning: Rule = {
   summary: 'a crown reduced and thinned at the same time',
   sources: [cite('bs-3998-2010'), cite('practice')],
   explanation:
-    'Reports a thinning that is open together with a reduction of the same tree. A reduced crown depends on its inner foliage and regrows from it; thinning removes exactly that, lets wind in, and doubles the dose. Work as far apart as two stages of a reduction (the limit stage-interval) does not count as simultaneous.',
-  limitations: 'Work a year or more apart; cleaning of deadwood.',
+    'Reports a thinning that is open together with a reduction of the same tree. A reduced crown depends on its inner foliage and regrows from it. Thinning removes exactly that, lets wind in, and doubles the dose. Work as far apart as two stages of a reduction (the limit stage-interval) does not count as simultaneous.',
+  limitations: 'Work a year or more apart. Cleaning of deadwood.',
   appliesTo: ['several prescriptions'],
   acceptable: true,
   examples: [

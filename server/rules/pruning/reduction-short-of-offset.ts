@@ -13,7 +13,7 @@ import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
 const SHARE = { unit: '%' };
-const PURPOSE = 'say in its because what this dose is for';
+const PURPOSE = 'state in its because what this dose is for';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, site, settings } = context;
@@ -36,13 +36,13 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: spanOf(dose),
       grade: standing,
       subject: id.value,
-      message: `The dose of ${showQuantity(dose.value)} under ${jobName(prescription)} ${sure ? 'is short of' : 'may be short of'} the ${needed} of the foliage that would offset the loss at ${namesOf(answered.map(({ hollow }) => hollow.defect.id))} (wind by ${cite('asce-7-10').short}).`,
+      message: `The dose of ${showQuantity(dose.value)} under ${jobName(prescription)} ${sure ? 'is' : 'may be'} too small to offset the loss at ${namesOf(answered.map(({ hollow }) => hollow.defect.id))}. That takes ${needed} of the live foliage (wind by ${cite('asce-7-10').short}).`,
       remedy:
         offset.reach === 'out of reach'
-          ? `No pruning offsets the worst that the readings allow: ${sure ? 'plan another measure beside it' : 'have it read'}, and ${PURPOSE}.${settles}`
+          ? `No pruning offsets the worst case of the readings. ${sure ? 'Plan another measure in addition' : 'Have it measured'}, and ${PURPOSE}.${settles}`
           : lines
-            ? `State height and spread before and after and the dose that they take: ${lines.join(', ')} is enough at the worst loss. Or ${PURPOSE}.${settles}`
-            : `No reduction within the limits on doses offsets the worst loss (soundwood weigh shows what would): plan another measure beside it, and ${PURPOSE}.${settles}`,
+            ? `State height and spread before and after, with their dose: ${lines.join(', ')} is enough at the worst-case loss. Or ${PURPOSE}.${settles}`
+            : `No reduction within the dose limits offsets the worst-case loss; soundwood weigh shows what would. Plan another measure in addition, and ${PURPOSE}.${settles}`,
       advice: [...(lines ? [plan(at, ...lines)] : []), ...(settling?.advice ?? [])],
     };
   }
@@ -55,7 +55,7 @@ export const reductionShortOfOffset: Rule = {
   summary: 'a reduction whose dose is too small to offset the loss of bending strength',
   sources: [cite('asce-7-10'), cite('practice')],
   explanation:
-    'For open reductions that state a dose and no dimensions, finds the smallest crown reduction that brings every cavity or decay it addresses back to the stress of the intact stem under the full crown, at the least and at the worst loss the readings allow, and how much foliage that removes. The reduction modeled lowers the top by a share of the crown length and shortens every width by the same share: height alone removes much foliage for little effect low on the stem, and spread alone leaves the longest lever arm. A dose below that whole range certainly falls short; one below part of it may. The rule covers the cavities and decay that the prescription is for, and any that may have lost more than the limit strength-loss.',
+    'For open reductions that state a dose and no dimensions, finds the smallest crown reduction that offsets the loss, and how much foliage it removes. Offsetting brings every cavity or decay it addresses back to the stress of the intact stem under the full crown. This is computed at the least and at the worst-case loss the readings allow. The modeled reduction lowers the top by a share of the crown length and narrows every width by the same share. Height alone removes much foliage for little effect low on the stem, and spread alone leaves the longest lever arm.\n\nA dose below that whole range certainly falls short; one below part of it may. The rule covers the cavities and decay that the prescription is for, and any that may have lost more than the limit strength-loss.',
   limitations:
     'Reductions that state height, spread or base: see stress-ratio-after, which does not need the foliage estimate. Trees whose height, crown base or spread is not recorded.',
   appliesTo: ['defects'],

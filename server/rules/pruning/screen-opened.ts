@@ -3,6 +3,7 @@ import { showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
 import { interval } from '../../base/interval.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit, graded } from '../limit-report.ts';
@@ -22,12 +23,12 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: spanOf(at),
       ...graded(judged),
       subject: prescription.id.value,
-      message: `From ${called('view', view.name)} ${jobName(prescription)} opens ${showValue(judged)} of what shall stay hidden (${whatIsSeen(change)}), hidden ${showInterval(before, SHARE, 1)} before and ${showInterval(after, SHARE, 1)} after: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}.`,
+      message: `${capital(jobName(prescription))} opens ${showValue(judged)} of the screen from ${called('view', view.name)} (${whatIsSeen(change)}): ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}. Hidden before: ${showInterval(before, SHARE, 1)}; after: ${showInterval(after, SHARE, 1)}.`,
       remedy:
         prescription.kind.value === 'fell'
-          ? 'Agree on it with the owner, or plant or fence in the line of sight before the tree goes.'
-          : 'Keep height and crown base in the line of sight (soundwood weigh shows what is hidden under each option), or agree on it with the owner.',
-      related: [pointTo(view.at, 'The view that shall stay hidden.')],
+          ? 'Agree on it with the client, or plant a screen or build a fence in the line of sight before the tree is removed.'
+          : 'Keep height and crown base in the line of sight, or agree on the change with the client. soundwood weigh shows what each option leaves hidden.',
+      related: [pointTo(view.at, 'The screen to keep.')],
     };
   }
 }
@@ -39,8 +40,8 @@ export const screenOpened: Rule = {
   summary: 'a prescription that opens a view meant to stay screened',
   sources: [cite('practice')],
   explanation:
-    'For a view to be screened, the sight lines from the eye to the bottom and the top of what is to stay hidden pass the stem at e + (o − e) · a / (a + b), where e is the height of the eye, a its distance, o the height of the object and b its distance beyond the tree. What the crown covers between them is screened. The share lost under an open prescription, from the present crown to the crown that the prescribed height and base leave, is compared with the limit screen-loss. Felling leaves no screen.',
-  limitations: 'Prescriptions that state no height, spread or base; trees with no crown recorded.',
+    'The sight lines run from the eye to the bottom and the top of what is to be screened. They pass the stem at e + (o − e) · a / (a + b). Here e is the height of the eye, a its distance, o the height of the object and b its distance beyond the tree. The part that the crown covers between them is screened. The share lost under an open prescription, from the present crown to the crown at the prescribed height and base, is compared with the limit screen-loss. Felling leaves no screen.',
+  limitations: 'Prescriptions that state no height, spread or base. Trees with no crown recorded.',
   appliesTo: ['views'],
   acceptable: true,
   caution: VIEW_CAUTION,

@@ -25,7 +25,7 @@ function remedyFor(context: TreeContext, prescription: Prescription, dose: Dose,
     ...(stages ? [plan(prescription.at, `stages ${stages}`)] : []),
   ];
   if (judged.standing === 'may exceed') {
-    const closer = `State the dose${dose.written ? ' more closely' : ''}`;
+    const closer = `State the dose${dose.written ? ' more precisely' : ''}`;
     const within = less ? `: ${less.words} ${together} is within the limits` : '';
     return { remedy: `${closer}${within}.`, advice };
   }
@@ -35,7 +35,7 @@ function remedyFor(context: TreeContext, prescription: Prescription, dose: Dose,
   ];
   return ways.length > 0
     ? { remedy: `${capital(ways.join(', or '))}.`, advice }
-    : { remedy: 'No dose within the limits does what this one is for: plan another measure.', advice };
+    : { remedy: 'No dose within the limits achieves the purpose of this one. Plan another measure.', advice };
 }
 
 /** Less under the last of several prescriptions in one season, or another season; no later day in an emergency. */
@@ -73,10 +73,10 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const judged = beyondLimit(dose.share, name, settings);
     if (!judged) continue;
     const said = dose.isRest
-      ? `What the work on record leaves of the dose, ${showInterval(dose.total, judged.setting, 1)},`
+      ? `The rest of the dose after the work on record, ${showInterval(dose.total, judged.setting, 1)},`
       : dose.written
         ? `The dose of ${showQuantity(dose.written.value)}`
-        : `The dose that the change of the crown gives, ${showInterval(dose.total, judged.setting, 1)},`;
+        : `The dose of the crown change, ${showInterval(dose.total, judged.setting, 1)},`;
     const spread =
       dose.stages > 1
         ? `${dose.written && !dose.isRest ? ',' : ''} ${showValue(judged)} in each of ${dose.stages} stages,`
@@ -106,7 +106,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: spanOf(own),
       grade: judged.standing,
       subject: own.job.subject,
-      message: `${capital(jobName(own.job.prescription))} and ${listed(others.map(({ job }) => jobName(job.prescription)))} in one season take ${showValue(judged)} of the live foliage together, which ${judged.standing} ${showLimit(judged)} for ${limit(name).summary}.`,
+      message: `${capital(jobName(own.job.prescription))} and ${listed(others.map(({ job }) => jobName(job.prescription)))} in one season remove ${showValue(judged)} of the live foliage together, which ${judged.standing} ${showLimit(judged)} for ${limit(name).summary}.`,
       ...remedyTogether(context, own.job.prescription),
       related: others.map(({ start, end, job }) => ({
         start,
@@ -123,11 +123,9 @@ export const seasonDose: Rule = {
   level: 'error',
   summary: 'more live foliage removed in one season than the tree tolerates',
   sources: [cite('wi-dnr-pruning'), cite('a300-1-2008'), cite('bmp-pruning'), cite('gilman-pruning')],
-  explanation: `Compares the dose of open prescriptions, and of work recorded within the limit cumulative-years, with the limit for the tree’s age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not recorded. A tree of poor vigor or under stress is also held to dose-stressed, and work that thins or reduces the crown to thinning-share; the lowest limit applies.
-
-Where no dose is stated, a new height, spread or crown base gives it as an interval: ${DOSE_BY_DIMENSIONS}. Work with no dose of its own takes the dose of its prescription; a prescription in stages is judged by the part that falls in one season. Prescriptions open in the same season (less than the limit stage-interval apart, or with no window) are judged individually and together; of two that prescribe the same work only one counts. A dose given as a range or with ~ may straddle the limit.`,
+  explanation: `Compares the dose of open prescriptions, and of work recorded within the limit cumulative-years, with the limit for the tree’s age. The limits are dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not recorded. For a tree of poor vigor or under stress, dose-stressed applies too, and for work that thins or reduces the crown, thinning-share. The lowest limit applies.\n\nWhere no dose is stated, a new height, spread or crown base gives it as a range. ${DOSE_BY_DIMENSIONS} Work with no dose of its own has the dose of its prescription. A prescription in stages is checked by the part that falls in one season. Prescriptions open in the same season (less than the limit stage-interval apart, or with no work window) are checked individually and together. Of two that prescribe the same work only one counts. A dose given as a range or with ~ may straddle the limit.`,
   limitations:
-    'Pollards, monoliths and felling, which are not measured by a dose; dead trees. The limits depend on age and vigor, not on species: species that sprout readily may tolerate more, and a practice block may say so.',
+    'Pollards, habitat snags and felling, which have no dose. Dead trees. The limits depend on age and vigor, not on species. Species that sprout readily may tolerate more; a practice block may set that.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [

@@ -26,23 +26,23 @@ import { settlingOf } from '../with-readings.ts';
 
 /** The reduction that would suffice, in words and as lines. */
 function enough(context: TreeContext, answering: AnsweringReduction): Remedy {
-  const other = 'read the section again, support it, keep people away or take it down';
+  const other = 'measure the section again, support it, keep people away or remove the tree';
   const { tree, site, settings } = context;
   const offset = offsetOf(tree, answering.strength, site, settings);
   if (!offset) {
     const missing = missingForOffset(tree, answering.strength, settings);
-    return { remedy: missing ? `What would be enough can't be told: ${missing}.` : 'Take more.' };
+    return { remedy: missing ? `The amount that would be enough is unknown: ${missing}.` : 'Take more.' };
   }
   if (offset.reach === 'out of reach')
-    return { remedy: `Pruning cannot offset the worst that the readings allow: ${other}.` };
+    return { remedy: `Pruning cannot offset the worst case of the readings: ${other}.` };
   const lines = enoughReduction(context, answering);
   return lines
     ? {
-        remedy: `At the worst loss this brings it within the limit: ${lines.join(', ')}; soundwood weigh shows dose and seasons.`,
+        remedy: `At the worst-case loss this brings it within the limit: ${lines.join(', ')}. soundwood weigh shows dose and seasons.`,
         advice: [plan(answering.prescription.at, ...lines)],
       }
     : {
-        remedy: `No reduction within the limits on doses offsets the worst loss (soundwood weigh shows what would): ${other}.`,
+        remedy: `No reduction within the dose limits offsets the worst-case loss; soundwood weigh shows what would. ${capital(other)}.`,
       };
 }
 
@@ -102,7 +102,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       const { remedy, advice } =
         rest.length > 0
           ? {
-              remedy: `Only with ${namesOf(rest.map(({ id }) => id))} done as well does it keep the limit: do both in one season, or say what bridges the time.`,
+              remedy: `It is within the limit only together with ${namesOf(rest.map(({ id }) => id))}. Do both in one season, or state what bridges the time.`,
               advice: [],
             }
           : remedyFor(context, answering, defect, isOpen);
@@ -124,36 +124,32 @@ const HUNDREDTH = 0.01;
 
 function stressWords(judged: Judged, atLeastEffect: Interval): string {
   const { low, high } = judged.value;
-  if (low === Number.POSITIVE_INFINITY) return 'no wood is left to bear any stress';
+  if (low === Number.POSITIVE_INFINITY) return 'no wood is left to carry the load';
   if (high === Number.POSITIVE_INFINITY && low < HUNDREDTH)
-    return 'the stress may be anything, for perhaps no wood is left';
+    return 'the stress has no upper bound, because perhaps no wood is left';
   const half = Number.isFinite(high)
-    ? ` (${showValue({ ...judged, value: atLeastEffect })} if the cut does half of what the outline says)`
+    ? ` (${showValue({ ...judged, value: atLeastEffect })} if the cut has half the effect of the outline)`
     : '';
-  return `the stress is ${showValue(judged)} times that of the sound stem under the full crown${half}`;
+  return `the stress is ${showValue(judged)} × that of the intact stem under the full crown${half}`;
 }
 
 /** Qualification for a cavity whose own loss is not certainly beyond its limit. */
 function doubtWords(loss: Judged): string {
   if (loss.standing === 'exceeds') return '';
   const isKnown = loss.value.low > 0 || loss.value.high < 1;
-  if (!isKnown) return `: only if the loss there, which is not known, is beyond ${showLimit(loss)}`;
+  if (!isKnown) return `, but only if the loss there, which is not known, is beyond ${showLimit(loss)}`;
   return loss.standing === 'within'
-    ? `: the loss there, ${showValue(loss)}, keeps within ${showLimit(loss)}, and only the prescription asks for more`
-    : `: only if the loss there, ${showValue(loss)}, is beyond ${showLimit(loss)}`;
+    ? `. The loss there, ${showValue(loss)}, is within ${showLimit(loss)}; only the prescription requires more`
+    : `, but only if the loss there, ${showValue(loss)}, is beyond ${showLimit(loss)}`;
 }
 
 export const stressRatioAfter: Rule = {
   name: 'stress-ratio-after',
   group: 'pruning',
   level: 'error',
-  summary: 'a reduction that leaves a hollow section more stressed than an intact stem',
+  summary: 'a reduction that leaves a decayed section more stressed than an intact stem',
   sources: [cite('asce-7-10'), cite('practice')],
-  explanation: `For open reductions that state height, spread or base before and after, computes the bending moment of the wind at the defect, after over before (wind speed increasing with height by the exposure of the site; every exposure where none is stated), divided by the share of bending strength left there. The crown is modeled as an ellipse: a lower top and a higher base cut it off and leave the rest of the outline unchanged; a smaller spread narrows all widths in proportion. Raising changes nothing at a section above the new base. A ratio of 1.00 is the intact stem under the full crown; the ratio is compared with the limit stress-ratio. It depends on neither wind speed nor wood strength.
-
-The verdict is that of the outline. ${LEAST_EFFECT} The figure for half the effect is therefore shown as well, and a section near the limit is monitored after the work.
-
-The rule covers the cavities and decay that the prescription is for, and any that may have lost more than the limit strength-loss; where the loss only may exceed that limit, so does the finding. Where several open prescriptions change the crown, each is judged on its own; where all of them together bring the section within the limit, a note says so. For a cavity or decay on one of several stems, the whole crown is taken for the crown of that stem.`,
+  explanation: `Checks open reductions that state height, spread or base before and after. The ratio is the bending moment of the wind at the defect, after over before, divided by the share of bending strength left there. Wind speed increases with height by the exposure of the site; without a stated exposure, every one is tried.\n\nThe crown is modeled as an ellipse. A lower top and a higher base cut it off and leave the rest of the outline unchanged; a smaller spread narrows all widths in proportion. Raising changes nothing at a section above the new base. A ratio of 1.00 is the intact stem under the full crown. The ratio is compared with the limit stress-ratio and depends on neither wind speed nor wood strength.\n\nThe verdict is that of the outline. ${LEAST_EFFECT} The figure for half the effect is therefore shown as well, and a section near the limit is monitored after the work.\n\nThe rule covers the cavities and decay that the prescription is for, and any that may have lost more than the limit strength-loss. Where the loss only may exceed that limit, so does the finding. Where several open prescriptions change the crown, each is checked on its own. Where all of them together bring the section within the limit, a note states that. For a cavity or decay on one of several stems, the whole crown counts as the crown of that stem.`,
   limitations:
     'Reductions stated by dose alone: see reduction-short-of-offset. Cavities and decay on limbs, and those with no height or diameter.',
   appliesTo: ['crown changes'],

@@ -20,7 +20,7 @@ function toLaterals(prescription: Prescription, settings: Settings): Remedy {
   const least = leastLateral(settings.limit('lateral-ratio').value);
   const cuts = cutsWith(prescription, least);
   return {
-    remedy: `Cut back to laterals that take over (method reduction cuts; ${cuts} or more); where that is not low enough, prescribe a pollard, a monolith or felling.`,
+    remedy: `Cut back to laterals that can take over (method reduction cuts; ${cuts} or more). Where that is not low enough, prescribe a pollard, a habitat snag or felling.`,
     advice: [plan(prescription.at, 'method reduction cuts', cuts)],
   };
 }
@@ -28,12 +28,12 @@ function toLaterals(prescription: Prescription, settings: Settings): Remedy {
 function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
     if (method.value !== 'topping' && !NO_HEADING_CUTS.has(prescription.kind.value)) continue;
-    const verb = done ? 'was made' : 'is to be made';
+    const verb = done ? 'was done' : 'is to be done';
     yield {
       at: spanOf(method),
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} ${verb} by ${method.value}: the leaders are cut to stubs that decay and sprout weakly (${cite('a300-1-2008').short}).`,
+      message: `${capital(jobName(prescription))} ${verb} by ${method.value}. The leaders are cut to stubs that decay and sprout weakly (${cite('a300-1-2008').short}).`,
       ...(done
         ? {
             remedy:
@@ -51,9 +51,9 @@ export const topping: Rule = {
   summary: 'a crown cut back to stubs (topping)',
   sources: [cite('a300-1-2008'), cite('bs-3998-2010')],
   explanation:
-    'Reports the method topping in any prescription, and heading cuts where a crown is to be reduced, thinned, raised or cleaned. An internodal cut leaves a stub without a leader: it dies back, lets decay into the stem, and produces weakly attached sprouts that within a few years are heavier than what was removed. Covers open prescriptions and those worked on within the last year.',
+    'Reports the method topping in any prescription, and heading cuts where a crown is to be reduced, thinned, raised or cleaned. An internodal cut leaves a stub without a leader. It dies back, lets decay into the stem, and produces weakly attached sprouts that within a few years are heavier than what was removed. The rule covers open prescriptions and those worked on within the last year.',
   limitations:
-    'Pollards cut back to their knuckles, monoliths, and restoration after storm damage, where heading cuts are the method.',
+    'Pollards cut back to their knuckles, habitat snags, and restoration after storm damage, where heading cuts are the method.',
   appliesTo: ['methods'],
   acceptable: true,
   examples: [

@@ -36,10 +36,10 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: spanOf(at),
       grade: judged.standing,
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} takes ${showValue(judged)} of the crown in all, which ${judged.standing} ${showLimit(judged)}.`,
+      message: `${capital(jobName(prescription))} removes ${showValue(judged)} of the crown in total, which ${judged.standing} ${showLimit(judged)}.`,
       remedy: sure
-        ? 'Take less, or be plain about it: a monolith, a pollard begun young, or removal and a new tree.'
-        : 'State height and spread before and after more closely, or take less.',
+        ? 'Take less, or choose openly: a habitat snag, a pollard begun young, or removal and a new tree.'
+        : 'State height and spread before and after more precisely, or take less.',
     };
   }
 }
@@ -48,10 +48,10 @@ export const totalReduction: Rule = {
   name: 'total-reduction',
   group: 'pruning',
   level: 'error',
-  summary: 'a reduction that leaves less crown than the tree can live on',
+  summary: 'a reduction that leaves too little crown for the tree to survive',
   sources: [cite('practice')],
-  explanation: `For open reductions and restorations, adds up what all stages remove from the crown and compares it with the limit total-reduction. Height, spread and base before and after give it as an interval (${DOSE_BY_DIMENSIONS}); without them the dose counts. Stages spread the shock, not the loss.`,
-  limitations: 'Pollards, monoliths and felling; dead trees.',
+  explanation: `For open reductions and restorations, adds up the crown removed in all stages and compares it with the limit total-reduction. Height, spread and base before and after give it as a range; without them the dose counts. ${DOSE_BY_DIMENSIONS} Stages spread the shock, not the loss.`,
+  limitations: 'Pollards, habitat snags and felling. Dead trees.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [

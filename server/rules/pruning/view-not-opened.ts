@@ -18,10 +18,10 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: spanOf(at),
       ...graded(judged),
       subject: prescription.id.value,
-      message: `From ${called('view', view.name)} ${showValue(judged)} of what shall come into view (${whatIsSeen(change)}) stays hidden after ${jobName(prescription)}, ${showInterval(before, { unit: '%' }, 1)} before: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}.`,
+      message: `After ${jobName(prescription)}, ${showValue(judged)} of the vista from ${called('view', view.name)} (${whatIsSeen(change)}) stays hidden: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}. Hidden before: ${showInterval(before, { unit: '%' }, 1)}.`,
       remedy:
-        'Say plainly to the owner what the work will show; a lower top or a higher crown base opens it only as far as the tree bears the dose.',
-      related: [pointTo(view.at, 'The view that shall be opened.')],
+        'Tell the client plainly what the work will open. A lower top or a higher crown base opens it only as far as the dose limits allow.',
+      related: [pointTo(view.at, 'The view to open.')],
     };
   }
 }
@@ -33,8 +33,8 @@ export const viewNotOpened: Rule = {
   summary: 'a prescription that does not open the view it is meant to open',
   sources: [cite('practice')],
   explanation:
-    'For a view to be opened, computes the share that the crown still hides after an open prescription that states height, spread or base, using the sight lines described under screen-opened, and compares it with the limit view-left-hidden.',
-  limitations: 'Prescriptions that state no height, spread or base; trees with no crown recorded.',
+    'For a view to be opened, computes the share that the crown still hides after an open prescription that states height, spread or base. The sight lines are those described under screen-opened. The share is compared with the limit view-left-hidden.',
+  limitations: 'Prescriptions that state no height, spread or base. Trees with no crown recorded.',
   appliesTo: ['views'],
   acceptable: true,
   caution: VIEW_CAUTION,

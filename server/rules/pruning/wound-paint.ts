@@ -18,7 +18,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} has its wounds painted, which keeps no decay out (${cite('a300-1-2008').short}); ${tree.species ? `no wilt of ${tree.species.value.genus} asks for it in ${settings.region.name}` : 'the species is not stated, so no wilt can ask for it'}.`,
+      message: `${capital(jobName(prescription))} prescribes wound dressing, which does not prevent decay (${cite('a300-1-2008').short}). ${tree.species ? `No wilt of ${tree.species.value.genus} requires it in ${settings.region.name}` : 'The species is not recorded, so no wilt is known to require it'}.`,
       remedy: 'Write paint none, and cut at the collar in a season when wounds close.',
       advice: [plan(prescription.at, 'paint none')],
     };
@@ -32,7 +32,7 @@ export const woundPaint: Rule = {
   summary: 'wound dressing where no wilt calls for it',
   sources: [cite('a300-1-2008'), cite('dujesiefken-liese-2008'), cite('state-oak-wilt')],
   explanation:
-    'Reports open prescriptions that have wounds painted, unless the tree is a host of a pest for which fresh wounds are painted at once in its region: oaks where oak wilt occurs. Wound dressing does not prevent decay, and it hides what the next inspection should see.',
+    'Reports open prescriptions with wound dressing, unless the tree is a host of a pest for which fresh wounds are painted at once in its region: oaks where oak wilt occurs. Wound dressing does not prevent decay, and it hides what the next inspection should find.',
   limitations: 'Oaks in regions with oak wilt, where paint keeps beetles away for the first days.',
   appliesTo: ['painted cuts'],
   acceptable: true,

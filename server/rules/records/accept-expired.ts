@@ -12,8 +12,8 @@ function* checkAccepts(uses: readonly AcceptUse[], { today }: AcceptContext): It
       message: `The exception to ${rule.value} ended on ${formatDate(until.value)}.`,
       remedy:
         matches > 0
-          ? 'Mend what the rule reports, or decide anew: a new last day, person and reason.'
-          : 'Take it out: the rule has nothing to report here.',
+          ? 'Correct what the rule reports, or decide again: a new last day, person and reason.'
+          : 'Remove it: the rule has nothing to report here.',
       related: [pointTo(until, 'Its last day.')],
     };
   }
@@ -26,8 +26,8 @@ export const acceptExpired: Rule = {
   summary: 'an exception past its last day',
   sources: [],
   explanation:
-    'An exception ends by itself after the last day it names, which is still included. From the next day, what it covered is reported again, and so is the exception itself until it is removed or renewed.',
-  limitations: 'No exceptions: the history of the file keeps old exceptions.',
+    'An exception ends after the last day it names, which is still included. From the next day, what it covered is reported again, and so is the exception itself until it is removed or renewed.',
+  limitations: 'There are no exceptions. The history of the file keeps old exceptions.',
   appliesTo: [],
   acceptable: false,
   examples: [

@@ -8,8 +8,8 @@ function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
       at: accept.at,
       grade: 'stated',
       subject: accept.rule.value,
-      message: `The exception to ${accept.rule.value} does not hold: ${missing.join(' and ')} ${missing.length > 1 ? 'are' : 'is'} missing.`,
-      remedy: 'State its last day with until, and with by the person who decided it.',
+      message: `The exception to ${accept.rule.value} is not valid: ${missing.join(' and ')} ${missing.length > 1 ? 'are' : 'is'} missing.`,
+      remedy: 'Add until with its last day, and by with the person who decided it.',
     };
   }
 }
@@ -21,7 +21,7 @@ export const acceptIncomplete: Rule = {
   summary: 'an exception with no last day or no person',
   sources: [],
   explanation:
-    'An exception is a decision that a person takes responsibility for, for a limited time. It takes effect only if it names its last day, the person and the reason; otherwise the finding remains. A missing reason is reported by missing-reason.',
+    'An exception is a decision that a person takes responsibility for, for a limited time. It takes effect only if it names its last day, the person and the reason. Otherwise the finding remains. A missing reason is reported by missing-reason.',
   limitations: 'No exceptions.',
   appliesTo: [],
   acceptable: false,

@@ -12,7 +12,7 @@ import {
   type WorkspaceContext,
 } from '../rule.ts';
 
-const MISTAKE = 'a mistake of the notation';
+const MISTAKE = 'a syntax error';
 const LAW_OR_SAFETY = 'a matter of law or of safety';
 
 /** Why a rule cannot be accepted; undefined where it can, or for an unknown name. */
@@ -39,8 +39,8 @@ function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
       at: spanOf(accept.rule),
       grade: 'stated',
       subject: name,
-      message: `${name} reports ${reason}, which no exception covers.`,
-      remedy: 'Mend what it reports, and take the exception out.',
+      message: `${name} reports ${reason}, for which no exception is allowed.`,
+      remedy: 'Correct what it reports, and remove the exception.',
     };
   }
 }
@@ -55,9 +55,9 @@ function* checkWorkspace({ workspace, ruleNamed }: WorkspaceContext): Iterable<P
         at: spanOf(rule),
         grade: 'stated',
         subject: rule.value,
-        message: `${rule.value} reports ${reason}, which a practice block only makes graver; ${level.value} has no effect.`,
+        message: `${rule.value} reports ${reason}, for which a practice block can only raise the severity. Severity ${level.value} has no effect.`,
         remedy:
-          'Take the line out; where the rule can be accepted, accept the finding on the tree, by name and until a day.',
+          'Remove the line. If an exception is allowed for the rule, record one on the tree, with a name and a last day.',
       };
     }
   }
@@ -70,7 +70,7 @@ export const acceptNotAllowed: Rule = {
   summary: 'an exception or a changed severity where none is allowed',
   sources: [],
   explanation:
-    'Syntax errors, errors in the records and prohibitions by law or for safety cannot be accepted. For a rule that rests on law or safety, a practice block may only raise the severity. The line is ignored, and what it was meant to cover is still reported.',
+    'No exception is allowed for syntax errors, errors in the records, and prohibitions by law or for safety. For a rule that rests on law or safety, a practice block may only raise the severity. The line is ignored, and what it was meant to cover is still reported.',
   limitations: 'No exceptions.',
   appliesTo: [],
   rests: 'safety',

@@ -8,8 +8,8 @@ function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
       at: accept.at,
       grade: 'stated',
       subject: rule.value,
-      message: `The exception to ${rule.value}${subject ? ` for ${subject.value}` : ''} covers nothing: the rule does not report that today.`,
-      remedy: 'Take it out, so that it does not hide what comes later.',
+      message: `The exception to ${rule.value}${subject ? ` for ${subject.value}` : ''} covers nothing: the rule does not report this today.`,
+      remedy: 'Remove it, so that it does not hide a later finding.',
     };
   }
 }
@@ -21,9 +21,9 @@ export const acceptStale: Rule = {
   summary: 'an exception that no longer covers anything',
   sources: [],
   explanation:
-    'Compares an exception with what its rule reports today: the same rule and, where one is named, the same subject. An exception that covers nothing has been overtaken by events or never matched; left in place, it would silently cover the next finding of that kind.',
+    'Compares an exception with what its rule reports today: the same rule and, where one is named, the same subject. An exception that covers nothing is outdated or never matched. Left in place, it would silently cover the next finding of that kind.',
   limitations:
-    'Exceptions written ahead of what they cover: give this rule the severity note in that folder.',
+    'Exceptions written before the finding they are to cover: give this rule the severity note in that folder.',
   appliesTo: [],
   acceptable: false,
   examples: [

@@ -13,8 +13,8 @@ function* checkAccepts(uses: readonly AcceptUse[], { settings, today }: AcceptCo
       at: spanOf(until),
       grade: 'exceeds',
       subject: accept.rule.value,
-      message: `The exception to ${accept.rule.value} lasts until ${formatDate(until.value)}; an exception is given for ${showNumber(limit.value, limit, 1)} at most (${authority(limit)}).`,
-      remedy: `Set its last day to ${formatDate(last)} or before, and decide anew then.`,
+      message: `The exception to ${accept.rule.value} lasts until ${formatDate(until.value)}. The longest exception allowed is ${showNumber(limit.value, limit, 1)} (${authority(limit)}).`,
+      remedy: `Set its last day to ${formatDate(last)} or earlier, and decide again then.`,
       fix: formatDate(last),
     };
   }
@@ -24,11 +24,11 @@ export const acceptTooLong: Rule = {
   name: 'accept-too-long',
   group: 'records',
   level: 'error',
-  summary: 'an exception that lasts longer than exceptions may',
+  summary: 'an exception that lasts longer than allowed',
   sources: [cite('practice')],
   explanation:
     'Trees and their targets change. An exception is granted for a limited time and then decided again: its last day is within the limit acceptance-length from today. A longer one hides the finding from later readers.',
-  limitations: 'No exceptions: renew an exception that is still right.',
+  limitations: 'There are no exceptions. Renew an exception that is still right.',
   appliesTo: [],
   acceptable: false,
   rests: 'safety',

@@ -59,7 +59,7 @@ function* wrongOrders(tree: WrittenTree): Iterable<Order> {
     yield {
       subject: id.value,
       at: { start: closed.start, end: closed.end },
-      message: `Defect ${id.value} was closed on ${formatDate(closed.value)}, before ${formatDate(seen)}, when it was seen`,
+      message: `Defect ${id.value} was closed on ${formatDate(closed.value)}, before it was recorded on ${formatDate(seen)}`,
       earlier: at,
     };
   }
@@ -68,7 +68,7 @@ function* wrongOrders(tree: WrittenTree): Iterable<Order> {
     yield {
       subject: id.value,
       at: { start: withdrawn.start, end: withdrawn.end },
-      message: `Prescription ${id.value} was withdrawn on ${formatDate(withdrawn.value)}, before ${formatDate(dated)}, when it was made`,
+      message: `Prescription ${id.value} was withdrawn on ${formatDate(withdrawn.value)}, before it was made on ${formatDate(dated)}`,
       earlier: at,
     };
   }
@@ -78,7 +78,7 @@ function* wrongOrders(tree: WrittenTree): Iterable<Order> {
     yield {
       subject: formatDate(planted.value),
       at: { start: planted.start, end: planted.end },
-      message: `The planting on ${formatDate(planted.value)} comes after ${formatDate(Math.min(...seen))}, when the tree is on record`,
+      message: `The planting on ${formatDate(planted.value)} comes after the first record of the tree, of ${formatDate(Math.min(...seen))}`,
     };
   if (tree.inspections.length === 0 || tree.followUps.length === 0) return;
   const first = Math.min(...tree.inspections.map(({ date }) => date.value));
@@ -105,8 +105,8 @@ function* disorders(tree: WrittenTree, now: number): Iterable<RuleReport> {
       grade: 'stated',
       ...(isOfRecord ? { level: 'error' } : {}),
       subject: formatDate(date.value),
-      message: `The ${what} is dated ${formatDate(date.value)}, which is after today, ${formatDate(now)}${isOfRecord ? ': until then nothing of it counts' : ''} (${cite('practice').short}).`,
-      remedy: 'Check the year and the month; what is still to come is a follow-up or a prescription.',
+      message: `The ${what} is dated ${formatDate(date.value)}, which is after today, ${formatDate(now)}${isOfRecord ? '. It does not count until then' : ''} (${cite('practice').short}).`,
+      remedy: 'Check the year and the month. Anything still to come is a follow-up or a prescription.',
     };
   }
   for (const { subject, at, message, earlier } of wrongOrders(tree)) {
@@ -115,9 +115,10 @@ function* disorders(tree: WrittenTree, now: number): Iterable<RuleReport> {
       grade: 'stated',
       subject,
       message: `${message} (${cite('practice').short}).`,
-      remedy: 'Check both days; a prescription older than the inspection above it says so with dated.',
+      remedy:
+        'Check both dates. For a prescription older than the inspection above it, state its date with dated.',
       ...(earlier
-        ? { related: [{ start: earlier.start, end: earlier.end, message: 'What it follows' }] }
+        ? { related: [{ start: earlier.start, end: earlier.end, message: 'The earlier event' }] }
         : {}),
     };
   }
@@ -130,8 +131,8 @@ export const dateOrder: Rule = {
   summary: 'events dated in the future, or before what they follow',
   sources: [cite('practice')],
   explanation:
-    'Reports what happened and is dated after today: inspections, checks, work, completed follow-ups, defects seen and closed, prescriptions made and withdrawn, plantings and fellings. A record that is itself of a later day is an error, since nothing of it counts until then. Where the state of an earlier day is asked for, today is still the day of the clock. Also reported: work dated before its prescription; trees planted after their first inspection or their felling; defects closed before they were first recorded; prescriptions withdrawn before they were made; and follow-ups completed before the first inspection. Every rule that counts days or seasons relies on these dates.',
-  limitations: 'Due dates, windows and permits, which are in the future by nature.',
+    'Reports past events dated after today: inspections, checks, work, completed follow-ups, defects recorded and closed, prescriptions made and withdrawn, plantings and fellings. A record that is itself of a later date is an error, since nothing of it counts until then. If an earlier date is checked, today is still the date of the clock.\n\nAlso reported are work dated before its prescription, trees planted after their first inspection or their felling, and defects closed before they were first recorded. So are prescriptions withdrawn before they were made, and follow-ups completed before the first inspection. Every rule that counts days or seasons relies on these dates.',
+  limitations: 'Due dates, work windows and permits, which are normally in the future.',
   acceptable: true,
   examples: [
     {

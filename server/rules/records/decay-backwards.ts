@@ -9,14 +9,14 @@ import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const dayWords = (day: number | undefined): string =>
-  day === undefined ? 'without a day, which counts as older' : `on ${formatDate(day)}`;
+  day === undefined ? 'without a date, which counts as older' : `on ${formatDate(day)}`;
 
 function lessWords({ extent, earlier, later, loss }: Omit<Receded, 'defect'>): string {
   const newer = `the ${extent} of ${showQuantity(later.quantity.value)} ${dayWords(later.day)}`;
   const older = `that of ${showQuantity(earlier.quantity.value)} ${dayWords(earlier.day)}`;
   return extent === 'opening'
-    ? `${newer} is narrower than ${older} by ${showValue(loss)} a year, which exceeds ${showLimit(loss)} a year for what woundwood closes`
-    : `${newer} is ${showValue(loss)} less than ${older}, which exceeds ${showLimit(loss)} for the error of both readings: ${extent === 'depth' ? 'decay' : 'a crack'} does not get smaller`;
+    ? `${newer} is narrower than ${older} by ${showValue(loss)} a year. That exceeds ${showLimit(loss)} a year for closing by woundwood`
+    : `${newer} is ${showValue(loss)} less than ${older}. That exceeds ${showLimit(loss)} for the error of both readings: ${extent === 'depth' ? 'decay' : 'a crack'} does not get smaller`;
 }
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
@@ -28,7 +28,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       subject: defect.id.value,
       message: `${capital(defectName(defect))}: ${lessWords({ extent, earlier, later, loss })}.`,
       remedy:
-        'Read it again at the same place, and correct whichever is wrong; until then the figures go by the later one, which may be too small.',
+        'Measure it again at the same place, and correct the wrong reading. Until then the figures use the later one, which may be too small.',
       related: [{ ...spanOf(earlier.quantity), message: 'The earlier reading' }],
     };
   }
@@ -38,12 +38,12 @@ export const decayBackwards: Rule = {
   name: 'decay-backwards',
   group: 'records',
   level: 'warning',
-  summary: 'a hollow, its opening or a crack smaller than at an earlier reading',
+  summary: 'a cavity, its opening or a crack smaller than at an earlier reading',
   sources: [cite('practice')],
   explanation:
-    'Compares the newest depth of a cavity or decay, and the newest length of a crack, with the greatest reading of it before. The whole of the later reading has to be below the whole of the earlier one by more than the limit extent-loss, which is what both readings may be off. Wood that is decayed or cracked does not become whole: the probe met an obstacle, went in elsewhere, or one of the readings is of another defect. The opening of a cavity closes over, but not faster than woundwood grows: by the limit closing-rate a year, and what both readings may be off. A sound wall that became thicker than growth explains is reported by readings-contradict.',
+    'Compares the newest depth of a cavity or decay, and the newest length of a crack, with its greatest earlier reading. The whole range of the later reading has to be below the whole range of the earlier one by more than the limit extent-loss, the error of both readings. Decayed or cracked wood does not become sound. The probe met an obstacle, went in elsewhere, or one of the readings is of another defect.\n\nThe opening of a cavity closes over, but not faster than woundwood grows. The limit is closing-rate a year plus the error of both readings. A sound wall that became thicker than growth explains is reported by readings-contradict.',
   limitations:
-    'Readings whose ranges overlap; wounds and cankers, which close over; defects that are closed, healed or filled; defects on a stem or limb at a tree where work was done between the readings.',
+    'Readings whose ranges overlap. Wounds and cankers, which close over. Defects that are closed, healed or filled. Defects on a stem or limb of a tree worked on between the readings.',
   appliesTo: ['defects'],
   acceptable: true,
   examples: [

@@ -6,8 +6,8 @@ const reports = (fact: Fact): readonly RuleReport[] =>
     at: { start, end },
     grade: 'stated' as const,
     subject: word,
-    message: `The field ${word} stands here again; the first one counts.`,
-    remedy: 'Keep one of the two lines; of readings from two days, the one that is true now.',
+    message: `The field ${word} is repeated. The first one counts.`,
+    remedy: 'Keep one of the two lines. Of readings from two dates, keep the current one.',
     related: [{ ...first, message: 'This one counts.' }],
   })) ?? NOTHING;
 
@@ -25,7 +25,8 @@ export const duplicateField: Rule = {
   sources: [],
   explanation:
     'Most fields may appear only once under their head, since with two it would be unclear which applies. The first line is used and later ones are reported. Fields such as note, photo, found and formerly may be repeated.',
-  limitations: 'No exceptions: earlier measurements belong in the history of the file, or in a note.',
+  limitations:
+    'There are no exceptions. Earlier measurements belong in the history of the file, or in a note.',
   appliesTo: ['repeated fields'],
   acceptable: false,
   examples: [

@@ -35,7 +35,7 @@ function said(kind: string, { value, start, end }: Placed<string>, first: Span):
     at: { start, end },
     grade: 'stated',
     subject: value,
-    message: `Another ${kind} is named ${value}; references mean the first one.`,
+    message: `Another ${kind} is named ${value}. References use the first one.`,
     remedy: 'Give this one a name of its own.',
     related: [{ start: first.start, end: first.end, message: `The first ${kind} ${value}.` }],
   };
@@ -73,12 +73,12 @@ function saidOfReading(
   return days[0] === days[1]
     ? {
         ...report,
-        remedy: `${report.remedy.slice(0, -1)}; where it is the same one, read again, put it below the inspection of that day.`,
+        remedy: `${report.remedy.slice(0, -1)}. If it is the same one, measured again, put it below the inspection of that date.`,
       }
     : {
         ...report,
-        message: `Another ${heads} is named ${again.value}, of another kind or on another part, so that it is no later reading of the first one; references mean the first one.`,
-        remedy: `${report.remedy.slice(0, -1)}; where one became the other, close the first one with its day.`,
+        message: `Another ${heads} is named ${again.value} but has another kind or part, so it is not a later reading of the first one. References use the first one.`,
+        remedy: `${report.remedy.slice(0, -1)}. If one became the other, close the first one with the date.`,
       };
 }
 
@@ -121,7 +121,7 @@ function* secondSite(
     at: placed.fact.at,
     grade: 'stated',
     subject: name.value,
-    message: `This folder has the site ${first.fact.name.value} already; its trees stay with that one.`,
+    message: `This folder already has the site ${first.fact.name.value}. Its trees stay with that one.`,
     remedy: 'Put the second site into a folder of its own.',
     related: [{ ...first.fact.at, in: first, message: 'The site of this folder.' }],
   };
@@ -153,10 +153,10 @@ function* givenTwice(blocks: readonly PlacedFact<Practice>[]): Iterable<PlacedRe
         at: { start: again.start, end: again.end },
         grade: 'stated',
         subject: again.value,
-        message: `The practice of this folder gives the ${kind} ${again.value} twice; the stricter one counts.`,
+        message: `The practice of this folder sets the ${kind} ${again.value} twice. The stricter one counts.`,
         remedy: 'Keep one of the two.',
         related: [
-          { start: first.start, end: first.end, in: blockOf.get(first)!, message: 'Given here before.' },
+          { start: first.start, end: first.end, in: blockOf.get(first)!, message: 'Set here first.' },
         ],
       };
     }
@@ -170,7 +170,7 @@ export const duplicateName: Rule = {
   summary: 'two items of the same kind with the same name',
   sources: [],
   explanation:
-    'Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have names that are unique within their tree. A defect, stem, limb, target, conductor or view that stands again below the inspection of another day is a later reading of the same one, as long as it is of the same kind and, where both say it, on the same part of the tree. Persons and crews have names that are unique in the workspace. A folder has one site, and its practice blocks set each limit, season and severity once. Where a name is repeated, references mean the first one and the later one is reported; of two limits, seasons or severities the stricter applies, whatever their order.',
+    'Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have names that are unique within their tree. A defect, stem, limb, target, conductor or view repeated below the inspection of another date is a later reading of the same one. It must be of the same kind and, where both state it, on the same part of the tree. Persons and crews have names that are unique in the workspace. A folder has one site, and its practice blocks set each limit, season and severity once. Where a name is repeated, references use the first one and the later one is reported. Of two limits, seasons or severities the stricter applies, whatever their order.',
   limitations: 'Names of different kinds, or in different trees, may be the same.',
   appliesTo: ['defects', 'prescriptions', 'parts', 'follow-ups', 'targets', 'conductors', 'views'],
   acceptable: false,

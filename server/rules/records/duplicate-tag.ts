@@ -17,8 +17,8 @@ function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<Place
         at: { start, end },
         grade: 'stated',
         subject: tag,
-        message: `Another tree${site ? ` of ${site.name.value}` : ''} has the tag ${tag}${gone === undefined ? '' : `, which was felled on ${formatDate(gone)} and keeps it with its record`}.`,
-        remedy: 'Give each tree its own tag; of one tree recorded twice, merge the two records.',
+        message: `Another tree${site ? ` of ${site.name.value}` : ''} has the tag ${tag}${gone === undefined ? '' : `. It was felled on ${formatDate(gone)} and keeps its tag`}.`,
+        remedy: 'Give each tree its own tag. If one tree is recorded twice, merge the two records.',
         related: [{ ...first!.fact.at, in: first!, message: `The first tree ${tag}.` }],
       };
     }
@@ -32,8 +32,9 @@ export const duplicateTag: Rule = {
   summary: 'two trees on one site with the same tag',
   sources: [],
   explanation:
-    'A tag identifies one tree on its site. The trees in all files of a site are compared; the first one by file and position keeps its tag, and every later one is reported. Files that belong to no site are treated as one site.',
-  limitations: 'Trees on different sites may have the same tag. A felled tree keeps its tag with its record.',
+    'A tag identifies one tree on its site. The trees in all files of a site are compared. The first one by file and position keeps its tag, and every later one is reported. Files that belong to no site count as one site.',
+  limitations:
+    'Trees on different sites, which may have the same tag. A felled tree keeps its tag with its record.',
   appliesTo: [],
   acceptable: false,
   examples: [

@@ -25,9 +25,9 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       ...(fells ? { level: 'note' } : {}),
       subject: prescription.id.value,
-      message: `The tree was felled on ${day} and ${fells ? `no work is on record for ${jobName(prescription)}` : `${jobName(prescription)} is still open`} (${cite('practice').short}).`,
+      message: `The tree was felled on ${day}, and ${fells ? `no work is on record for ${jobName(prescription)}` : `${jobName(prescription)} is still open`} (${cite('practice').short}).`,
       remedy: fells
-        ? `Add work ${prescription.id.value} with its day, and who did it.`
+        ? `Add work ${prescription.id.value} with its date, and who did it.`
         : `Withdraw ${prescription.id.value}: withdrawn ${end}.`,
       advice: [
         fells ? workDone(tree, prescription.id.value, day) : plan(prescription.at, `withdrawn ${end}`),
@@ -44,7 +44,7 @@ export const felledButPrescribed: Rule = {
   summary: 'open work on a tree that has been felled',
   sources: [cite('practice')],
   explanation:
-    'A felled tree keeps its record, and the record should be closed: prescriptions with no work are withdrawn, and the felling itself is recorded as work with a date and a crew. A felling that was prescribed but not recorded is a note.',
+    'A felled tree keeps its record, and the record should be closed. Prescriptions with no work are withdrawn, and the felling itself is recorded as work with a date and a crew. A felling that was prescribed but not recorded is a note.',
   limitations: 'Prescriptions that were withdrawn, replaced or done.',
   appliesTo: ['felled'],
   acceptable: true,

@@ -7,11 +7,11 @@ import type { Rule, RuleReport } from '../rule.ts';
 
 const REMEDIES = {
   diameter:
-    'Measure again at the same height, and correct whichever is wrong: the unit, a girth written as a diameter, another stem, or a size without a day that was measured later: write that below the inspection it is from.',
+    'Measure again at the same height, and correct the wrong figure. Typical causes are the unit, a girth entered as a diameter, or another stem. If a size without a date was measured later, put it below its inspection.',
   height:
-    'Measure again; where the top was cut or broke, record the work, or the storm in the site; a size without a day that was measured later stands below the inspection it is from.',
+    'Measure again. If the top was cut or broke, record the work, or the storm in the site. If a size without a date was measured later, put it below its inspection.',
   'crown spread':
-    'Measure again; where branches were cut, broke or died back, record the work, the storm or the dieback; a size without a day that was measured later stands below the inspection it is from.',
+    'Measure again. If branches were cut, broke or died back, record the work, the storm or the dieback. If a size without a date was measured later, put it below its inspection.',
 } as const;
 
 function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
@@ -21,7 +21,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'exceeds',
       level: 'warning',
       subject: size,
-      message: `The ${size} of ${later.words} of ${formatDate(later.day)} is ${showValue(loss)} less than that of ${earlier.words} ${Number.isFinite(earlier.day) ? `of ${formatDate(earlier.day)}` : 'of the tree itself, which has no day and so counts as older'}, which exceeds ${showLimit(loss)} for what measuring twice explains${size === 'diameter' ? ': a stem does not shrink' : ', and no work and no storm between them is on record'}.`,
+      message: `The ${size} of ${later.words} of ${formatDate(later.day)} is ${showValue(loss)} less than that of ${earlier.words} ${Number.isFinite(earlier.day) ? `of ${formatDate(earlier.day)}` : 'of the tree itself, which has no date and counts as older'}. That exceeds ${showLimit(loss)} for repeated measurement${size === 'diameter' ? ': a stem does not shrink' : ', and no work or storm between them is on record'}.`,
       remedy: REMEDIES[size],
       related: [{ ...earlier.at, message: 'The earlier size' }],
     };
@@ -34,10 +34,9 @@ export const growthBackwards: Rule = {
   level: 'warning',
   summary: 'a diameter, height or crown spread smaller than an earlier one',
   sources: [cite('practice')],
-  explanation: `Arranges by date the size stated for the tree itself, which has no day and counts as the oldest, the sizes measured at inspections and the heights left by work. Each is compared with the greatest before it: the whole reading has to be below the whole earlier one by more than the limit diameter-loss, height-loss or spread-loss. Diameters are compared only where the same number of stems was measured at the same height; several stems are combined as the root of the sum of squares.
-
-Height and spread may be lost to pruning or breakage: work that lowers the top (for the spread any work), a storm on the site, storm stress or felling explains a loss.`,
-  limitations: 'Readings that overlap: estimates, ranges and sizes not seen. Trees with only one size.',
+  explanation:
+    'Orders by date the size stated for the tree itself, the sizes measured at inspections and the heights left by work. The size of the tree itself has no date and counts as the oldest. Each is compared with the greatest before it. The whole range of the reading has to be below the whole earlier range by more than the limit diameter-loss, height-loss or spread-loss. Diameters are compared only where the same number of stems was measured at the same height; several stems are combined as the root of the sum of squares.\n\nHeight and spread may be lost to pruning or breakage. Work that lowers the top (for the spread any work), a storm on the site, storm stress or felling explains a loss.',
+  limitations: 'Readings that overlap: estimates, ranges and sizes not measured. Trees with only one size.',
   appliesTo: ['dated sizes'],
   acceptable: true,
   examples: [

@@ -23,7 +23,7 @@ interface SizeDoubt {
 }
 
 const CHECK =
-  'Check the figure and its unit: a slip between feet and metres, inches and centimetres, girth and diameter is the usual cause.';
+  'Check the figure and its unit. The usual cause is a mix-up of feet and meters, inches and centimeters, or girth and diameter.';
 
 /** A size of nothing, which would put everything out of reach of the tree. */
 function* zero({ height, diameters, crownSpread }: Tree, settings: Settings): Iterable<SizeDoubt> {
@@ -34,7 +34,7 @@ function* zero({ height, diameters, crownSpread }: Tree, settings: Settings): It
   ];
   for (const [at, subject] of sizes) {
     if (!at || readingOf(at, settings).high > 0) continue;
-    const message = `A ${subject === 'dbh' ? 'diameter' : subject === 'crown' ? 'crown spread' : subject} of ${showQuantity(at.value)} is no size of a standing tree.`;
+    const message = `A ${subject === 'dbh' ? 'diameter' : subject === 'crown' ? 'crown spread' : subject} of ${showQuantity(at.value)} is not possible for a standing tree.`;
     yield { at, subject, grade: 'exceeds', message };
   }
 }
@@ -49,7 +49,7 @@ function* aboveCeiling({ species, height, diameters }: Tree, settings: Settings)
       at: height,
       subject: 'height',
       grade: 'exceeds',
-      message: `A height of ${showQuantity(height.value)} is more than any ${known.botanical} is expected to reach, ${lengthLike(known.greatestHeight, height.value)} (from memory).`,
+      message: `A height of ${showQuantity(height.value)} is over the greatest expected for ${known.botanical}, ${lengthLike(known.greatestHeight, height.value)} (from memory).`,
     };
   }
   for (const diameter of diameters) {
@@ -58,7 +58,7 @@ function* aboveCeiling({ species, height, diameters }: Tree, settings: Settings)
       at: diameter,
       subject: 'dbh',
       grade: 'exceeds',
-      message: `A diameter of ${lengthLike(diameter.value.low, diameter.value)} is more than any ${known.botanical} is expected to reach, ${lengthLike(known.greatestDiameter, diameter.value)} (from memory).`,
+      message: `A diameter of ${lengthLike(diameter.value.low, diameter.value)} is over the greatest expected for ${known.botanical}, ${lengthLike(known.greatestDiameter, diameter.value)} (from memory).`,
     };
   }
 }
@@ -76,7 +76,7 @@ const doubt = (
         subject,
         grade: 'exceeds',
         other,
-        message: `${what} is ${showValue(judged)}, which is ${judged.direction === 'at most' ? 'above' : 'below'} ${showLimit(judged)} for a size that is believed.`,
+        message: `${what} is ${showValue(judged)}, which is ${judged.direction === 'at most' ? 'above' : 'below'} ${showLimit(judged)} for a plausible size.`,
       }
     : undefined;
 
@@ -154,11 +154,10 @@ export const implausibleSize: Rule = {
   level: 'warning',
   summary: 'sizes that are inconsistent, or larger than the species reaches',
   sources: [cite('practice')],
-  explanation: `Compares height and diameters with the greatest expected for the species; height over diameter with the limits least-slenderness and (above breast height) greatest-slenderness; crown spread over height with crown-spread-ratio; and the crown base with the height. A size of zero is found too. The maximum sizes are generous and from memory: they are meant to catch typing errors, not to judge trees.
-
-A size is reported only where its whole reading is beyond the bound, except for a crown that may start above the top.`,
+  explanation:
+    'Compares height and diameters with the greatest expected for the species. Height over diameter is compared with the limits least-slenderness and (above breast height) greatest-slenderness, crown spread over height with crown-spread-ratio, and the crown base with the height. A size of zero is reported too. The maximum sizes are generous and from memory. They are meant to catch typing errors, not to judge trees.\n\nA size is reported only where its whole range is beyond the bound, except for a crown that may start above the top.',
   limitations:
-    'Species not in the table have no maximum size. Dead trees, monoliths, pollards and pruned trees may be short for their diameter.',
+    'Species not in the table, which have no maximum size. Dead trees, habitat snags, pollards and pruned trees, which may be short for their diameter.',
   acceptable: true,
   examples: [
     {

@@ -15,8 +15,8 @@ function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<Place
       at: spanOf(region),
       grade: 'stated',
       subject: region.value.toUpperCase(),
-      message: `${counted(later.length, 'row')} on record for ${region.value.toUpperCase()} ${later.length === 1 ? 'is' : 'are'} not in force on ${day} and ${later.length === 1 ? 'does' : 'do'} not count: ${listed(named)}. What held before is not on record.`,
-      remedy: 'Look up what the law of the place said on that day.',
+      message: `${counted(later.length, 'row')} on record for ${region.value.toUpperCase()} ${later.length === 1 ? 'is' : 'are'} not in force on ${day} and ${later.length === 1 ? 'does' : 'do'} not count: ${listed(named)}. The earlier law is not on record.`,
+      remedy: 'Look up the local law of that date.',
       in: placed,
     };
   }
@@ -26,12 +26,12 @@ export const lawNotInForce: Rule = {
   name: 'law-not-in-force',
   group: 'records',
   level: 'note',
-  summary: 'a day before some of the law on record for the region came into force',
+  summary: 'a date before some of the law on record for the region came into force',
   sources: [],
   explanation:
-    'A row of law counts from the day on which it came into force to its last, where these are known. The day is that of the check, today or the one of --date. Rows that came later are left out, here and in explain --here, and this is said once for each site, since what they replaced is not on record.',
+    'A row of law counts from the date on which it came into force to its last day, where these are known. The date is that of the check: today, or that of --date. Rows that came later are left out, here and in explain --here. This is reported once for each site, since the law they replaced is not on record.',
   limitations:
-    'Rows without a date count on every day. Work of the year before is held against the law of the day of the check.',
+    'Rows without a date, which count on every date. Work of the year before, which is compared with the law on the date of the check.',
   appliesTo: [],
   acceptable: false,
   rests: 'practice',

@@ -1,6 +1,7 @@
 import { authority, showNumber } from '../../assess/judge.ts';
 import { formatDate, formatMonthDay } from '../../base/dates.ts';
 import { showQuantity } from '../../base/quantity.ts';
+import { capital } from '../../base/words.ts';
 import { covers, type YearlyWindow } from '../../base/yearly-window.ts';
 import {
   commonSeason,
@@ -58,9 +59,9 @@ const overruled = (
   grade: 'stated',
   level: 'warning',
   subject: 'approach',
-  message: `${region.name} has distances to lines of its own (${citation.short}), so those of this block have no effect.`,
+  message: `${region.name} has its own distances to lines (${citation.short}), so those of this block have no effect.`,
   remedy:
-    'Take the approach lines out; a distance that the owner of a line allows or asks for goes under the line itself, as agreed.',
+    'Remove the approach lines. If the owner of a line allows or requires a distance, write it under the line itself, as agreed.',
 });
 
 /** `400 ft (14 CFR Part 107)`. */
@@ -84,15 +85,15 @@ function loosened(
   if (!isAllowed(limit, written, region)) {
     const law = limit.rests === 'law';
     const floor = floorOf(limit, region);
-    const least = floor === undefined ? '' : `, but for a reason, down to ${showNumber(floor, limit, 2)}`;
+    const least = floor === undefined ? '' : `, or with a reason reduced to ${showNumber(floor, limit, 2)}`;
     return {
       at,
       grade: 'stated',
       subject,
-      message: `${what} rests on ${limit.rests} and may only be made stricter${least}; ${given} is looser, so the line has no effect and ${inForce(instead)} stays in force.`,
+      message: `${what} rests on ${limit.rests} and may only be made stricter${least}. ${capital(given)} is looser, so the line has no effect and ${inForce(instead)} stays in force.`,
       remedy: law
-        ? 'Take the line out, or add below it what allows the work: authorized by "permit or waiver", until its last day.'
-        : 'Take the line out; where a tree stands differently, accept the finding there, by name and until a day.',
+        ? 'Remove the line, or add below it what allows the work: authorized by "permit or waiver", until its last day.'
+        : 'Remove the line. If one tree is a special case, record an exception there, with a name and a last day.',
     };
   }
   if (!isLooser(limit.direction, value.value.low, instead.value)) return undefined;
@@ -108,19 +109,19 @@ function loosened(
       grade: 'stated',
       level: 'warning',
       subject,
-      message: `${what} was ${given} under ${allowed.by} until ${formatDate(allowed.until)}; ${inForce(instead)} is in force again.`,
+      message: `${what} was ${given} under ${allowed.by} until ${formatDate(allowed.until)}. ${capital(inForce(instead))} is in force again.`,
       remedy:
-        'Have the authorization renewed and write its new last day; take the line out once no record rests on it.',
+        'Have the authorization renewed and add its new last day. Remove the line once no record depends on it.',
     };
   return {
     at,
     grade: 'stated',
     level: 'note',
     subject,
-    message: `${what} is ${given} here${allowed ? `, under ${allowed.by} until ${formatDate(allowed.until)}` : ''}: looser than ${inForce(instead)}.`,
+    message: `${what} is ${given} here${allowed ? `, under ${allowed.by} until ${formatDate(allowed.until)}` : ''}, looser than ${inForce(instead)}.`,
     remedy: allowed
-      ? 'See that the authorization covers the trees of this folder.'
-      : 'See that its reason still holds whenever the practice is looked at again.',
+      ? 'Check that the authorization covers the trees of this folder.'
+      : 'Check that its reason is still valid whenever the practice is reviewed.',
   };
 }
 
@@ -147,23 +148,23 @@ function shortened(
   if (!isAllowedSeason(written, region))
     return {
       ...report,
-      message: `The season ${name} is given by law and may only be made longer; ${days} leaves out days of it, so the line has no effect and ${told} stays in force.`,
+      message: `The season ${name} is set by law and may only be made longer. ${capital(days)} leaves out days of it, so the line has no effect and ${told} stays in force.`,
       remedy:
-        'Take the line out; what the authority allows within the season is accepted on the tree, with the permit.',
+        'Remove the line. If the authority allows work within the season, record an exception on the tree, with the permit.',
     };
   if (covers(written.days, instead.window)) return undefined;
   return {
     ...report,
     level: common && !covers(written.days, common.window) ? 'warning' : 'note',
     message: `The season ${name} is ${days} here, without days of ${told}${protection(common, region)}.`,
-    remedy: `Let it hold the days of ${showWindow(instead.window)} too, or see that its reason covers the days that it leaves out.`,
+    remedy: `Include the days of ${showWindow(instead.window)} too, or check that its reason covers the days it leaves out.`,
   };
 }
 
 /** The statute that still applies on the days left out. */
 function protection(common: ClosedSeason | undefined, { statutes }: Settings['region']): string {
   const law = statutes.find(({ protects }) => protects === 'birds' || protects === 'bats');
-  return common && law ? `; the ${law.citation.short} holds on those days too` : '';
+  return common && law ? `; the ${law.citation.short} applies on those days too` : '';
 }
 
 export const limitLoosened: Rule = {
@@ -172,14 +173,9 @@ export const limitLoosened: Rule = {
   level: 'error',
   summary: 'a practice block that relaxes a limit or a season',
   sources: [],
-  explanation: `Limits and seasons rest on law, on safety or on practice, as listed in LIMITS.md. A practice block may make any of them stricter. It cannot relax one that rests on law or safety: the line is ignored, and the value that would apply without it still applies. Where the law itself allows more, by a waiver or a permit condition, that is recorded under the limit with its last day (authorized), and the relaxed value applies until that day.
-
-The zone around a felling (exclusion-ratio) may be narrowed to no less than the height of the tree, with a reason, where no law of the place states it.
-
-Distances to lines (approach) of a block hold where the region has none of its own; elsewhere they have no effect, which is a warning.
-
-What rests on practice may be set freely, including a shorter season where no law sets one; this is reported so that the absence of findings is not taken for the common limit. The margins for estimates and densities are such limits: a narrower margin raises fewer findings.`,
-  limitations: 'No exceptions: it is always reported.',
+  explanation:
+    'Limits and seasons rest on law, on safety or on practice, as listed in LIMITS.md. A practice block may make any of them stricter. It cannot relax one that rests on law or safety: the line is ignored, and the value that would apply without it still applies. Where the law itself allows more, by a waiver or a permit condition, that is recorded under the limit with its last day (authorized), and the relaxed value applies until that day.\n\nThe zone around a felling (exclusion-ratio) may be narrowed to no less than the height of the tree, with a reason, where no local law states it.\n\nDistances to lines (approach) of a block apply where the region has none of its own. Elsewhere they have no effect, which is a warning.\n\nLimits that rest on practice may be set freely, including a shorter season where no law sets one. This is reported so that the absence of findings is not mistaken for the common limit. The margins for estimates and densities are such limits: a narrower margin raises fewer findings.',
+  limitations: 'There are no exceptions. It is always reported.',
   appliesTo: [],
   acceptable: false,
   rests: 'law',

@@ -13,7 +13,7 @@ function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport
         at: spanOf(value),
         grade: 'stated',
         subject: limit.name,
-        message: `The limit ${limit.name} (${limit.summary}) is ${wanted(limit)}, not ${showQuantity(value.value)}; the line has no effect.`,
+        message: `The limit ${limit.name} (${limit.summary}) must be ${wanted(limit)}, not ${showQuantity(value.value)}. The line has no effect.`,
         remedy: `Write one figure ${units(limit)}.`,
       };
     }
@@ -44,7 +44,7 @@ export const limitUnit: Rule = {
   summary: 'a limit that is not a single value of its own dimension',
   sources: [],
   explanation:
-    'Every limit has a dimension: a share, a length, an angle, a time, a mass, a voltage, or a plain number. A practice block gives it as one value of that dimension, in any unit. A value of another dimension, an estimate or a range is not a limit: it is ignored, and the value that would apply without it still applies.',
+    'Every limit has a dimension: a share, a length, an angle, a time, a mass, a voltage, or a plain number. A practice block sets it as one value of that dimension, in any unit. A value of another dimension, an estimate or a range is not a limit. It is ignored, and the value that would apply without it still applies.',
   limitations: 'No exceptions.',
   appliesTo: [],
   acceptable: false,

@@ -14,8 +14,8 @@ const without = (at: Span, what: string, name: Placed<string>): RuleReport => ({
   at,
   grade: 'stated',
   subject: name.value,
-  message: `The ${what} ${name.value} is given without a reason.`,
-  remedy: 'Add a line for whoever reads this later: because, and the reason in quotation marks.',
+  message: `The ${what} ${name.value} has no reason.`,
+  remedy: 'Add a line for later readers: because, and the reason in quotation marks.',
 });
 
 function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
@@ -55,9 +55,9 @@ export const missingReason: Rule = {
   summary: 'a limit, season, distance, severity or exception without a reason',
   sources: [],
   explanation:
-    'A practice block departs from limits that have a source, and an accept record departs from a rule. Each is only as good as its reason, which belongs next to it. A limit without a reason still applies; an exception without one does not take effect.',
+    'A practice block departs from limits that have a source, and an accept record departs from a rule. Each needs a reason beside it. A limit without a reason still applies; an exception without one does not take effect.',
   limitations:
-    'Where the office keeps its reasons elsewhere, give this rule another severity and state that as the reason.',
+    'Offices that keep their reasons elsewhere: give this rule another severity and state that as the reason.',
   appliesTo: [],
   acceptable: false,
   examples: [

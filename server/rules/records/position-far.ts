@@ -20,8 +20,8 @@ function check({ tree: { position, tag }, site, settings }: TreeContext): readon
       grade: 'exceeds',
       level: 'warning',
       subject: tag.value,
-      message: `The position lies ${kilometres(apart)} from that of ${site.name.value}; the limit is ${kilometres(limit.value)} (${authority(limit)}).`,
-      remedy: 'Check the digits, the signs and the order: latitude first, west and south are negative.',
+      message: `The position is ${kilometres(apart)} from that of ${site.name.value}. The limit is ${kilometres(limit.value)} (${authority(limit)}).`,
+      remedy: 'Check the digits, the signs and the order: latitude first; west and south are negative.',
     },
   ];
 }
@@ -33,7 +33,7 @@ export const positionFar: Rule = {
   summary: 'a tree whose position is far from its site',
   sources: [cite('practice')],
   explanation:
-    'Compares the great-circle distance between the position of a tree and that of its site with the limit site-distance. A missing minus sign, swapped coordinates or a wrong digit puts a tree in another county, and the crew’s map shows nothing where it should.',
+    'Compares the great-circle distance between the position of a tree and that of its site with the limit site-distance. A missing minus sign, swapped coordinates or a wrong digit puts a tree in another county, and the crew’s map shows nothing at the site.',
   limitations: 'Sites of a client with trees in many places: raise the limit site-distance there.',
   acceptable: true,
   examples: [

@@ -21,11 +21,11 @@ function conflict(earlier: Prescription, later: Prescription): string | undefine
     [later, earlier],
   ] as const) {
     if (endsTree(end) && !endsTree(other) && !comesFirst(other, end))
-      return 'one takes the tree down and the other leaves it standing';
+      return 'one removes the tree and the other leaves it standing';
   }
   if (endsTree(earlier) && endsTree(later) && earlier.kind.value !== later.kind.value)
-    return 'one leaves a stem and the other nothing';
-  return areTheSame(earlier, later) ? 'both ask for the same, and neither replaces the other' : undefined;
+    return 'one leaves a stem and the other leaves nothing';
+  return areTheSame(earlier, later) ? 'both prescribe the same, and neither replaces the other' : undefined;
 }
 
 function* replacedAfterwards(tree: Tree): Iterable<RuleReport> {
@@ -38,7 +38,7 @@ function* replacedAfterwards(tree: Tree): Iterable<RuleReport> {
       subject: id.value,
       message: `${id.value} replaces ${jobName(before)}, for which work is on record (${cite('practice').short}).`,
       remedy:
-        'Take replaces out where this is new work; or check under which prescription the work was done.',
+        'Remove replaces if this is new work. Otherwise check under which prescription the work was done.',
     };
   }
 }
@@ -54,8 +54,8 @@ function* replacedInCircle(tree: Tree): Iterable<RuleReport> {
       at: spanOf(replaces),
       grade: 'stated',
       subject: id.value,
-      message: `${id.value} replaces ${replaces.value}${replaces.value === id.value ? ', itself' : ', which replaces it in turn'}: neither is overtaken (${cite('practice').short}).`,
-      remedy: 'Take replaces out where it does not hold, or withdraw the one that no longer holds.',
+      message: `${id.value} replaces ${replaces.value}${replaces.value === id.value ? ', itself' : ', which replaces it in turn'}. Both stay open (${cite('practice').short}).`,
+      remedy: 'Remove replaces where it is wrong, or withdraw the prescription that no longer applies.',
     };
   }
 }
@@ -76,7 +76,7 @@ function* bothDone(tree: Tree): Iterable<RuleReport> {
       grade: 'stated',
       subject: id.value,
       message: `${capital(jobName(prescription))} is an alternative to ${jobName(other)}, and work is on record for both (${cite('practice').short}).`,
-      remedy: `Check under which prescription the work was done; where both were, take or ${other.id.value} out.`,
+      remedy: `Check under which prescription the work was done. If it was done under both, remove or ${other.id.value}.`,
     };
   }
 }
@@ -105,7 +105,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       subject: later.id.value,
       message: `${capital(jobName(later))} and ${listed(earlier.map(jobName))} are ${earlier.length > 1 ? 'all' : 'both'} open: ${conflict(first, later)} (${cite('practice').short}).`,
-      remedy: `Withdraw ${earlier.length > 1 ? 'those that no longer hold' : 'the one that no longer holds'}, or write under ${later.id.value}${replaces ? `: ${replaces}, or` : ''} where the choice is still open: ${or}.`,
+      remedy: `Withdraw ${earlier.length > 1 ? 'those that no longer apply' : 'the one that no longer applies'}, or write under ${later.id.value}${replaces ? `: ${replaces}, or` : ''} where the choice is still open: ${or}.`,
       advice: [...(replaces ? [plan(later.at, replaces)] : []), plan(later.at, or)],
       related: earlier.map(({ at }) => pointTo(at, 'The earlier one')),
     };
@@ -119,9 +119,9 @@ export const prescriptionOvertaken: Rule = {
   summary: 'open prescriptions that contradict each other',
   sources: [cite('practice')],
   explanation:
-    'Compares the open prescriptions of one tree: keeping or pruning a tree and felling it, leaving a monolith and felling it, or the same work twice for the same defects and parts. A crew sent out with the wrong one does what cannot be undone. The later of the two is reported; with the same date, the one with the later name, since the order in the file means nothing. Also reported are a prescription that replaces one for which all work is on record, and prescriptions that replace each other, all of which stay open. Alternatives awaiting the client’s choice are marked with or and may be open together; once work is on record for one of them the others no longer count, and work under two of them is reported.',
+    'Compares the open prescriptions of one tree. Contradictions are keeping or pruning a tree and felling it, leaving a habitat snag and felling it, or the same work twice for the same defects and parts. A crew sent out with the wrong one does work that cannot be undone. The later of the two is reported; with the same date, the one with the later name, since the order in the file means nothing.\n\nAlso reported are a prescription that replaces one for which all work is on record, and prescriptions that replace each other, all of which stay open. Alternatives awaiting the client’s choice are marked with or and may be open together. Once work is on record for one of them the others no longer count, and work under two of them is reported.',
   limitations:
-    'Work that ends before the tree is felled, by the dates of both; monitoring and investigation; felling of parts.',
+    'Work that ends before the tree is felled, by the dates of both. Monitoring and investigation. Felling of parts.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [

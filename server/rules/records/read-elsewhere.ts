@@ -35,9 +35,9 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'exceeds',
       level: 'warning',
       subject: defect.id.value,
-      message: `${capital(defectName(defect))} is at ${showQuantity(defect.height.value)}${dayWords(defect)}, but at ${showQuantity(before.height!.value)}${dayWords(before)}: ${showValue(judged)} apart, which exceeds ${showLimit(judged)} within which both are readings of one thing.`,
+      message: `${capital(defectName(defect))} is at ${showQuantity(defect.height.value)}${dayWords(defect)}, but at ${showQuantity(before.height!.value)}${dayWords(before)}. They are ${showValue(judged)} apart, which exceeds ${showLimit(judged)} for two readings of one defect.`,
       remedy:
-        'Correct the height that is wrong; where it is another one, give it a name of its own, so that neither takes over what was read of the other.',
+        'Correct the wrong height. If it is another defect, give it a name of its own, so that their readings are not mixed.',
       related: [{ ...spanOf(before.height!), message: 'The earlier reading' }],
     };
   }
@@ -50,9 +50,9 @@ export const readElsewhere: Rule = {
   summary: 'a defect read again at a very different height',
   sources: [cite('practice')],
   explanation:
-    'Records of one name from different days are readings of one thing: the newest counts, and what it does not state is taken from those before. Where the heights of two readings are certainly further apart than the limit same-place, and than the defect is long, one of them may be of another defect under the same name, whose figures would then be mixed.',
+    'Records with one name from different dates are readings of one defect. The newest counts, and what it does not state comes from those before. Where the heights of two readings are certainly further apart than the limit same-place and than the length of the defect, one of them may be of another defect. Its figures would then be mixed with those of the first.',
   limitations:
-    'Readings that state no height; estimates and ranges that come within the limit of each other.',
+    'Readings that state no height. Estimates and ranges that come within the limit of each other.',
   appliesTo: ['defects'],
   acceptable: true,
   examples: [

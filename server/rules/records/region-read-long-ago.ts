@@ -17,9 +17,9 @@ function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<Place
       at: spanOf(region),
       grade: 'stated',
       subject: region.value.toUpperCase(),
-      message: `${counted(old.length, 'row')} of law and guidance on record for ${name} ${old.length === 1 ? 'was' : 'were'} read more than a year ago, the oldest on ${oldest}. Laws change: some of them changed every year.`,
+      message: `${counted(old.length, 'row')} of law and guidance on record for ${name} ${old.length === 1 ? 'was' : 'were'} read more than a year ago, the oldest on ${oldest}. Laws change, some of them every year.`,
       remedy:
-        'Use a newer version of the program, or hold what it says against the law of today: soundwood explain --here PATH shows each row and when it was read.',
+        'Use a newer version of the program, or compare the rows with current law. soundwood explain --here PATH lists each row and when it was read.',
       in: placed,
     };
   }
@@ -32,7 +32,7 @@ export const regionReadLongAgo: Rule = {
   summary: 'a region whose law was read more than a year before the day of the check',
   sources: [],
   explanation:
-    'Compares the dates on which the rows on record for the region of a site were read with the day of the check. It is said once for each site. Rows from memory were never read; they are marked wherever they are shown.',
+    'Compares the dates on which the rows on record for the region of a site were read with the date of the check. It is reported once for each site. Rows from memory were never read; they are marked wherever they are shown.',
   limitations: 'Sites without a region.',
   appliesTo: [],
   acceptable: false,

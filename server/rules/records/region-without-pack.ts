@@ -7,7 +7,8 @@ import { NOTHING, type PlacedReport, type Rule, spanOf, type WorkspaceContext } 
 /** Countries whose states have laws of their own on nests, trees and lines. */
 const FEDERAL: ReadonlySet<string> = new Set(['AT', 'AU', 'BE', 'CA', 'CH', 'DE', 'ES', 'US']);
 
-const NO_LEAVE = 'What is not on record was not checked: that nothing is found is no leave for the work.';
+const NO_LEAVE =
+  'Anything not on record was not checked. The absence of findings is not permission for the work.';
 
 /** `: US-OR?` where only the state was written. */
 function meant(code: string): string {
@@ -31,7 +32,7 @@ const ofOffice = ({ nesting, approach }: Settings): readonly string[] => [
   ...(approach.from === 'stand-in' ? ['distances to lines'] : []),
 ];
 
-const STAND_IN = 'Near lines the greatest distances found anywhere stand in.';
+const STAND_IN = 'Near lines the greatest known distances stand in.';
 
 const sentences = (some: readonly (string | false)[]): string => some.filter(Boolean).join(' ');
 
@@ -51,15 +52,15 @@ function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<Place
         message: sentences([
           `Nothing is on record for ${code}: no law, no seasons, no distances.`,
           unstated.length > 0
-            ? `A practice block that states the ${listed(unstated)} of the place is missing.`
-            : 'The season and the distances of the office count.',
+            ? `A practice block with the local ${listed(unstated)} is missing.`
+            : 'The season and the distances of the office apply.',
           standsIn,
           NO_LEAVE,
         ]),
         remedy:
           unstated.length > 0
-            ? `Look up what holds there and write it into a practice block, with its source as the reason: season nesting with its days, approach with a distance and the voltage that it holds up to. Correct the region if another one is meant${meant(code)}.`
-            : 'Look up what the law of the place says of nests, bats, permits and drones.',
+            ? `Look up what applies there and add it to a practice block, with its source as the reason: season nesting with its days, and approach with a distance and its upper voltage. Correct the region if another one is meant${meant(code)}.`
+            : 'Look up the local law on nests, bats, permits and drones.',
       };
       continue;
     }
@@ -71,12 +72,12 @@ function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<Place
       ...report,
       level: 'note',
       message: sentences([
-        isState && `Nothing is on record for ${code} itself: what holds in all of ${name} was checked.`,
-        gaps.length > 0 && `On record for ${name} there is nothing on the ${listed(gaps)}.`,
+        isState && `Nothing is on record for ${code} itself. What applies in all of ${name} was checked.`,
+        gaps.length > 0 && `Nothing is on record for ${name} on the ${listed(gaps)}.`,
         standsIn,
         NO_LEAVE,
       ]),
-      remedy: 'Look up what the law of the place says of it.',
+      remedy: 'Look up the local law on it.',
     };
   }
 }
@@ -87,10 +88,9 @@ export const regionWithoutPack: Rule = {
   level: 'error',
   summary: 'a region whose seasons, laws or distances are not on record',
   sources: [],
-  explanation: `Checks the region of each site. REGIONS.md lists what is on record for which region. Birds nest at another time of the year south of the equator and all year in the tropics, and the distance to keep from a line differs by meters between countries, so the law of one country is never applied in another. Where nothing is on record for a country it is an error until the office states its own nesting season and distances in a practice block: season nesting, and approach for people who are not qualified for work near lines. Near lines the greatest distances found anywhere stand in until then; they are a caution and the law of no place.
-
-It is a note where a country is on record and the state or province is not, for countries whose states have laws of their own, and where a region is on record without some of the seasons or distances.`,
-  limitations: 'Sites without a region: common seasons count for them.',
+  explanation:
+    'Checks the region of each site. REGIONS.md lists what is on record for which region. Birds nest at another time of the year south of the equator and all year in the tropics, and minimum distances to lines differ by meters between countries. So the law of one country is never applied in another. Where nothing is on record for a country, it is an error until the office states its own nesting season and distances in a practice block. These are season nesting, and approach for workers without a line qualification. Near lines the greatest known distances stand in until then. They are a caution and not the law of any place.\n\nIt is a note where a country is on record and the state or province is not, for countries whose states have laws of their own. It is also a note where a region is on record without some of the seasons or distances.',
+  limitations: 'Sites without a region, for which common seasons count.',
   appliesTo: [],
   acceptable: false,
   rests: 'law',

@@ -17,10 +17,9 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       level: 'warning',
       subject: size,
-      message: `The ${words} of ${greater} has no day and so counts as older than the work of ${day}, which left ${showQuantity(left.value)}; but it is less than the tree had before that work, so that it may have been measured since (${cite('practice').short}).`,
-      remedy:
-        'If it was measured after that work, write it below the inspection it is from; else take it out.',
-      related: [pointTo(left, 'What counts now')],
+      message: `The ${words} of ${greater} has no date and counts as older than the work of ${day}, which left ${showQuantity(left.value)}. It is less than before that work, so it may have been measured since (${cite('practice').short}).`,
+      remedy: 'If it was measured after that work, put it below its inspection. Otherwise remove it.',
+      related: [pointTo(left, 'The size in use')],
     };
   }
   for (const { work, prescription, sizes } of sizesBeforeWork(tree)) {
@@ -30,8 +29,8 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: work.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `The ${words} on record ${sizes.length > 1 ? 'are' : 'is'} from before the work of ${day} under ${jobName(prescription)}, and every figure still counts with ${sizes.length > 1 ? 'them' : 'it'} (${cite('practice').short}).`,
-      remedy: `Measure, and write the ${words} below that work, or below the inspection at which you measure.`,
+      message: `The ${words} on record ${sizes.length > 1 ? 'are' : 'is'} from before the work of ${day} under ${jobName(prescription)}, and every figure still uses ${sizes.length > 1 ? 'them' : 'it'} (${cite('practice').short}).`,
+      remedy: `Measure the ${words} and add it below that work, or below the inspection with the measurement.`,
       related: sizes.map(size => pointTo(tree[size]!, 'From before the work')),
     };
   }
@@ -44,8 +43,8 @@ export const sizeBeforeWork: Rule = {
   summary: 'sizes from before the work that changed them',
   sources: [cite('practice')],
   explanation:
-    'Once all work under a prescription is done, the tree has the height, spread and crown base that the work states, or else those that were prescribed, until an inspection measures them again. Where neither states any of what the work changed (height and spread of a reduction or a pollard, the height of a monolith, the crown base of a raised crown), the sizes from before the work still count, and the rule asks for a measurement. A size that the tree states without a day is older than the work; if it is greater than what the work left and less than what the work began with, it may have been measured since, which is a warning, since the smaller size counts.',
-  limitations: 'Work on single limbs; sizes that are not on record.',
+    'Once all work under a prescription is done, the tree has the height, spread and crown base stated by the work, otherwise those that were prescribed, until an inspection measures them again. Where neither states any size that the work changed, the sizes from before the work still count, and the rule asks for a measurement. Those sizes are height and spread of a reduction or a pollard, the height of a habitat snag, and the crown base of a raised crown.\n\nA size of the tree without a date is older than the work. If it is between the sizes before and after the work, it may have been measured since. That is a warning, since the smaller size counts.',
+  limitations: 'Work on single limbs. Sizes that are not on record.',
   appliesTo: ['works'],
   acceptable: true,
   examples: [

@@ -46,12 +46,12 @@ function check({ tree: { species, tag } }: TreeContext): readonly RuleReport[] {
       subject: tag.value,
       message:
         nearest === undefined
-          ? `The genus ${genus} is not in the table of species, so nothing is known of its wood, pests or growth.`
-          : `${name} is not in the table of species; ${nearest} is near it.`,
+          ? `The genus ${genus} is not in the species table, so no data on its wood, pests or growth are available.`
+          : `${name} is not in the species table. Did you mean ${nearest}?`,
       remedy:
         nearest === undefined
-          ? 'Check the spelling; a rare genus may stand as it is, and rules on species pass it over.'
-          : `Write ${nearest} if that is meant.`,
+          ? 'Check the spelling. A rare genus may stay as it is; rules on species do not apply to it.'
+          : `If so, write ${nearest}.`,
       ...(nearest === undefined ? {} : { fix: nearest }),
     },
   ];
@@ -65,7 +65,7 @@ export const speciesUnknown: Rule = {
   sources: [cite('practice')],
   explanation:
     'Looks up the species, or the genus where only that is stated. A name that differs by a letter or two from one in the table is probably a typing error, and the likely name is suggested. A genus not in the table is a note: rules on pests, cuts and wood have no data for it.',
-  limitations: 'Species not in the table whose genus is: the traits of the genus apply.',
+  limitations: 'Species not in the table with a genus that is: the traits of the genus apply.',
   acceptable: true,
   examples: [
     {

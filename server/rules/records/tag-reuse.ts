@@ -12,8 +12,8 @@ function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport
       at: { start, end },
       grade: 'stated',
       subject: value,
-      message: `Tree ${tree.fact.tag.value} was formerly ${value}, and another tree has the tag ${value} now: older papers mean one and seem to name the other (${cite('practice').short}).`,
-      remedy: `Give the tree that has ${value} now a tag that was never used.`,
+      message: `Tree ${tree.fact.tag.value} was formerly ${value}, and another tree now has the tag ${value}. In older documents the two can be confused (${cite('practice').short}).`,
+      remedy: `Give the tree that now has ${value} a tag that was never used.`,
       related: [{ ...other.fact.at, in: other, message: `Tree ${value} of today` }],
     };
   }
@@ -23,10 +23,10 @@ export const tagReuse: Rule = {
   name: 'tag-reuse',
   group: 'records',
   level: 'warning',
-  summary: 'a former tag of one tree that another tree has now',
+  summary: 'a former tag of one tree that another tree now has',
   sources: [cite('practice')],
   explanation:
-    'Compares the former tags of each tree with the tags in use on its site. Reports, permits and photographs keep the tag of their date: a reused tag sends a crew to the wrong tree.',
+    'Compares the former tags of each tree with the tags in use on its site. Reports, permits and photographs keep the tag of their date, so a reused tag sends a crew to the wrong tree.',
   limitations: 'Trees on different sites.',
   appliesTo: [],
   acceptable: false,

@@ -15,10 +15,10 @@ function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport
         at: spanOf(name),
         grade: 'stated',
         subject: name.value,
-        message: `No limit is named ${name.value}${near === undefined ? '' : `; the nearest is ${near}`}, so the line has no effect.`,
+        message: `Unknown limit ${name.value}. ${near === undefined ? '' : `Did you mean ${near}? `}The line has no effect.`,
         remedy: isGiven
-          ? `Take the line out: ${near} is given in this block already.`
-          : `Write ${near ?? 'the name of a limit that the rules use'}, or take the line out.`,
+          ? `Remove the line: ${near} is already set in this block.`
+          : `Write ${near ?? 'the name of a limit that the rules use'}, or remove the line.`,
         ...(near === undefined || isGiven ? {} : { fix: near }),
       };
     }
@@ -32,7 +32,7 @@ export const unknownLimit: Rule = {
   summary: 'a practice block that overrides a limit which does not exist',
   sources: [],
   explanation:
-    'A practice block sets limits by name. A name that is not in the table of limits would have no effect although the writer relies on it; the nearest name is suggested.',
+    'A practice block sets limits by name. A name that is not in the table of limits would have no effect although the writer relies on it. The nearest name is suggested.',
   limitations: 'No exceptions.',
   appliesTo: [],
   acceptable: false,

@@ -100,13 +100,13 @@ function reportOf(used: Named, known: readonly string[] | undefined): RuleReport
     at: { start, end },
     grade: 'stated',
     subject: name,
-    message: `No ${head}${where} is named ${name}${near === undefined ? '' : `; the nearest is ${near}`}.`,
+    message: `No ${head}${where} is named ${name}.${near === undefined ? '' : ` Did you mean ${near}?`}`,
     remedy:
       near === undefined
         ? `Add the ${head}${asIn(kind, name)}, or correct the name.`
         : isMeant
           ? `Write ${near}, or add the ${head}.`
-          : `Add the ${head}, or correct the name, if ${near} is meant.`,
+          : `Add the ${head}, or correct the name to ${near} if that is meant.`,
     ...(fix === undefined ? {} : { fix }),
   };
 }
@@ -129,11 +129,10 @@ export const unknownReference: Rule = {
   level: 'error',
   summary: 'a reference to a name that does not exist',
   sources: [],
-  explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always means the main stem. The subject of a prescription, a follow-up or a risk may be a defect, a stem or a limb. A similar existing name is suggested; it is offered as a quick fix only where it could not be a different thing to cut.
-
-While the head of a person, a defect or another named item has an error, names of its kind are not reported: the missing one may be there.`,
+  explanation:
+    'Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always means the main stem. The subject of a prescription, a follow-up or a risk may be a defect, a stem or a limb. A similar existing name is suggested. It is offered as a quick fix only where it could not be a different thing to cut.\n\nWhile the head of a person, a defect or another named item has an error, names of its kind are not reported, because the missing one may be there.',
   limitations:
-    'Names of rules and limits, which unknown-rule and unknown-limit look up; former tags of trees.',
+    'Names of rules and limits, which unknown-rule and unknown-limit look up. Former tags of trees.',
   acceptable: false,
   examples: [
     {

@@ -41,11 +41,11 @@ function unknown(
     at: { start, end },
     grade: 'stated',
     subject: value,
-    message: `No rule is named ${value}${near === undefined ? '' : value in FORMERLY ? ` any more; ${near} speaks of the same` : `; the nearest is ${near}`}, so the line has no effect.`,
+    message: `Unknown rule ${value}. ${near === undefined ? '' : value in FORMERLY ? `It is now ${near}. ` : `Did you mean ${near}? `}The line has no effect.`,
     remedy:
       near !== undefined && !isOfUse
-        ? `Take the line out: ${near} is given already, or cannot be given here.`
-        : `Write ${near ?? 'the name as a finding shows it in brackets'}, or take the line out.`,
+        ? `Remove the line: ${near} is already set, or is not allowed here.`
+        : `Write ${near ?? 'the name as a finding shows it in brackets'}, or remove the line.`,
     ...(isOfUse ? { fix: near } : {}),
   };
 }
@@ -81,7 +81,7 @@ export const unknownRule: Rule = {
   summary: 'an exception or a severity for a rule that does not exist',
   sources: [],
   explanation:
-    'An accept record and a severity name a rule as findings show it in brackets. A name that is not a rule would have no effect although the writer relies on it; the nearest name is suggested.',
+    'An accept record and a severity name a rule as findings show it in brackets. A name that is not a rule would have no effect although the writer relies on it. The nearest name is suggested.',
   limitations: 'No exceptions.',
   appliesTo: [],
   acceptable: false,

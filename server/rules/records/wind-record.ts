@@ -48,15 +48,15 @@ function reportsOn(
         at: spanOf(factor),
         grade: 'stated',
         subject: 'wind-factor',
-        message: `A wind factor of ${showValue(judged)} is less than 1: shelter is not credited, and less than 1 counts as 1.`,
-        remedy: 'Take it out, or state a factor of 1 or more.',
+        message: `A wind factor of ${showValue(judged)} is less than 1. Shelter is not credited, so it counts as 1.`,
+        remedy: 'Remove it, or state a factor of 1 or more.',
       });
     if (judged.standing !== 'within')
       reports.push({
         at: spanOf(factor),
         grade: 'stated',
         subject: 'wind-factor',
-        message: `A wind factor of ${showValue(judged)} is over ${showLimit(judged)}; it counts as it is stated.`,
+        message: `A wind factor of ${showValue(judged)} is over ${showLimit(judged)}. It is used as stated.`,
         remedy: `State a factor up to ${showNumber(judged.setting.value, judged.setting, 2)}, a hill as a hill, or the exposure.`,
       });
   }
@@ -66,7 +66,7 @@ function reportsOn(
       grade: 'stated',
       level: 'note',
       subject: 'hill',
-      message: `This ${hill.shape} is too low or too gentle for the wind to speed up over it: it counts as flat ground (${cite('asce-7-topography').short}).`,
+      message: `This ${hill.shape} is too low or too gentle to speed up the wind and counts as flat ground (${cite('asce-7-topography').short}).`,
       remedy: 'Check its height and its half-length, or write hill flat ground.',
     });
   return reports;
@@ -79,9 +79,9 @@ export const windRecord: Rule = {
   summary: 'a hill that does not count, or an unusual wind factor',
   sources: [cite('asce-7-topography'), cite('practice')],
   explanation:
-    'A hill speeds the wind up by the topographic factor Kzt of ASCE 7 if it rises by at least a fifth of its half-length and is at least 4.5 m high, in exposure B 18 m. A lower or gentler one counts as flat ground, and that is reported as a note. On the lower half of a hill, where the standard does not ask for the factor, it is applied all the same.\n\nA wind factor is what an arborist adds to the design wind speed for an edge made by felling or a gap between buildings. One over the limit wind-factor is reported and counts as it is stated; one below 1 is reported and counts as 1, because neighbors that shelter a tree today may be gone tomorrow.',
+    'A hill speeds the wind up by the topographic factor Kzt of ASCE 7 if it rises by at least a fifth of its half-length and is at least 4.5 m high (18 m in exposure B). A lower or gentler hill counts as flat ground and is reported as a note. On the lower half of a hill, where the standard does not require the factor, it is applied anyway.\n\nA wind factor is what an arborist adds to the design wind speed for an edge made by felling or a gap between buildings. One over the limit wind-factor is reported and used as stated. One below 1 is reported and counts as 1, because neighbors that shelter a tree today may be gone tomorrow.',
   limitations:
-    'Whether a similar hill upwind takes the effect away, and whether the factor is right: the person on site judges that.',
+    'Shelter by a similar hill upwind, and whether the factor is right: the person on site judges that.',
   acceptable: true,
   examples: [
     {

@@ -17,8 +17,8 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
       at: spanOf(between),
       grade: 'stated',
       subject: id.value,
-      message: `The window ${showDays(between)} of ${jobName(prescription)}${priority ? `, priority ${priority.value},` : ''} ended ${showCount(today - between.to)} ago and ${works.length > 0 ? `the work on record left some of it: ${works.at(-1)!.unfinished!.value}` : 'no work is on record'} (${cite('practice').short}).`,
-      remedy: `Record the work if it was done by ${formatDate(between.to)}; else set a new window in a prescription that replaces ${id.value}, or withdraw it.`,
+      message: `The work window ${showDays(between)} of ${jobName(prescription)}${priority ? `, priority ${priority.value},` : ''} ended ${showCount(today - between.to)} ago. ${works.length > 0 ? `The work on record is unfinished: ${works.at(-1)!.unfinished!.value}` : 'No work is on record'} (${cite('practice').short}).`,
+      remedy: `Record the work if it was done by ${formatDate(between.to)}. Otherwise set a new work window in a prescription that replaces ${id.value}, or withdraw it.`,
     };
   }
 }
@@ -27,12 +27,12 @@ export const windowPassed: Rule = {
   name: 'window-passed',
   group: 'records',
   level: 'warning',
-  summary: 'a prescription whose window has passed with no work on record',
+  summary: 'a prescription whose work window has passed with no work on record',
   sources: [cite('practice')],
   explanation:
-    'Checks open prescriptions that send a crew to the tree and whose last day has passed. Either the work was done and not recorded, or the tree is still waiting for it: the two look the same in the record and could not be more different under the tree.',
+    'Checks open prescriptions that send a crew to the tree and whose last day has passed. Either the work was done and not recorded, or the tree is still waiting for it. The record cannot show which.',
   limitations:
-    'Prescriptions to keep or watch; work in stages that has started; withdrawn or replaced prescriptions.',
+    'Prescriptions to keep or watch. Work in stages that has started. Withdrawn or replaced prescriptions.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [

@@ -67,8 +67,8 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
         subject,
         message: `The work on ${subject} records ${pair.what} ${showQuantity(pair.done.value)}, which ${sure ? 'goes' : 'may go'} beyond the ${showQuantity(pair.prescribed.value)} of ${jobName(prescription)} (${cite('practice').short}).`,
         remedy: sure
-          ? 'Say in a note who agreed to it and why, and tell the client; look at the tree again sooner.'
-          : 'Record it more closely.',
+          ? 'Record in a note who agreed to it and why, inform the client, and inspect the tree again sooner.'
+          : 'Record it more precisely.',
         related: [pointTo(pair.prescribed, 'Prescribed')],
       };
     }
@@ -82,8 +82,8 @@ export const workBeyondPrescription: Rule = {
   summary: 'work that went beyond what was prescribed',
   sources: [cite('practice')],
   explanation:
-    'Compares work from the last year with its prescription where both state the same quantity: dose, resulting height and spread, largest cut, laterals left. Work whose whole reading is beyond the prescription exceeds; work that is partly beyond it may exceed. A prescription that gives a range allows all of it.',
-  limitations: 'Work that did less than was prescribed; quantities that only one of the two states.',
+    'Compares work from the last year with its prescription where both state the same quantity: dose, resulting height and spread, largest cut, laterals left. Work with its whole range beyond the prescription exceeds; work that is partly beyond it may exceed. A prescription that gives a range allows all of it.',
+  limitations: 'Work that did less than was prescribed. Quantities that only one of the two states.',
   appliesTo: ['works'],
   acceptable: true,
   examples: [

@@ -25,10 +25,10 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       at: spanOf(work.date),
       grade: 'stated',
       subject,
-      message: `The work on ${formatDate(day)} was done ${showCount(Math.max(early, late))} ${early > 0 ? 'before' : 'after'} the window ${showDays(between)} of ${jobName(prescription)} (${cite('practice').short}).`,
+      message: `The work on ${formatDate(day)} was done ${showCount(Math.max(early, late))} ${early > 0 ? 'before' : 'after'} the work window ${showDays(between)} of ${jobName(prescription)} (${cite('practice').short}).`,
       remedy:
-        'Check the day; if it is right, say in a note who moved the work and whether season, permit and checks were looked at for that day.',
-      related: [pointTo(between, 'The window')],
+        'Check the date. If it is right, record in a note who moved the work, and whether season, permit and checks were reviewed for that date.',
+      related: [pointTo(between, 'The work window')],
     };
   }
 }
@@ -37,11 +37,11 @@ export const workOutsideWindow: Rule = {
   name: 'work-outside-window',
   group: 'records',
   level: 'warning',
-  summary: 'work on a day outside the window of its prescription',
+  summary: 'work on a day outside the work window of its prescription',
   sources: [cite('practice')],
   explanation:
-    'Compares the dates of work from the last year with the window of its prescription. The window was chosen for seasons, permits, de-energized lines and checks: on any other day none of them is certain to be valid.',
-  limitations: 'Later stages of work in stages; prescriptions with no window.',
+    'Compares the dates of work from the last year with the work window of its prescription. The work window was chosen for seasons, permits, de-energized lines and checks. On any other day, none of them is certain to be valid.',
+  limitations: 'Later stages of work in stages. Prescriptions with no work window.',
   appliesTo: ['works'],
   acceptable: true,
   examples: [

@@ -28,8 +28,8 @@ function* reportsOn(
       grade: 'stated',
       level: 'note',
       subject: id.value,
-      message: `${capital(name)}: whether it is high enough is not judged, because the fork or the tops of the stems have no height on record.`,
-      remedy: 'Write down from which height the stems rise, and how high they are.',
+      message: `${capital(name)}: its height cannot be checked. The fork or the tops of the stems have no recorded height.`,
+      remedy: 'Record the height at which the stems begin and the height of their tops.',
     };
     return;
   }
@@ -43,8 +43,8 @@ function* reportsOn(
     // Where the cable is a plan, or holds at all, the fork is not lost yet.
     level: 'warning',
     subject: id.value,
-    message: `${capital(name)} holds ${stems} at ${showValue(judged)} of their length above the fork, ${judged.standing === 'exceeds' ? 'under' : 'perhaps under'} ${showLimit(judged)}: the lower it is, the more it has to carry. That limit is ${needed ?? 'at an unknown height'} above the ground.`,
-    remedy: 'Fix it there or higher, or have a qualified person design a stronger one.',
+    message: `${capital(name)} holds ${stems} at ${showValue(judged)} of their length above the fork, ${judged.standing === 'exceeds' ? 'under' : 'perhaps under'} ${showLimit(judged)}. The lower the cable, the greater its load. That limit is ${needed ?? 'at an unknown height'} above the ground.`,
+    remedy: 'Install it at that height or higher, or have a qualified person design a stronger cable.',
   };
 }
 
@@ -52,13 +52,13 @@ export const cableTooLow: Rule = {
   name: 'cable-too-low',
   group: 'structure',
   level: 'warning',
-  summary: 'a cable lower than two thirds of the stems that it holds',
+  summary: 'a cable installed below two thirds of the stem length above the fork',
   sources: [cite('ztv-baumpflege')],
   rests: 'safety',
   explanation:
-    'Compares the height of a cable above the fork, over the length of the shorter stem above it, with the limit cable-height. It is for cables in place, and for open prescriptions that say where the cable is to be fixed. The height of the fork is that at which either stem begins.',
+    'Takes the height of the cable above the fork as a share of the length of the shorter stem above the fork. This share is compared with the limit cable-height. Installed cables are checked, and open prescriptions that state where the cable is to be installed. The fork is at the height at which either stem begins.',
   limitations:
-    'Cables without a height on record, or that hold no pair of stems with a union; braces, props and guys.',
+    'Cables without a recorded height, or that hold no pair of stems with a union. Braces, props and guys.',
   appliesTo: ['parts'],
   acceptable: true,
   examples: [

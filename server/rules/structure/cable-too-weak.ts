@@ -25,8 +25,8 @@ function* reportsOn(
       grade: 'stated',
       level: 'note',
       subject: cable.id.value,
-      message: `${capital(name)}: whether it is strong enough is not judged: ${judged.load}.`,
-      remedy: 'Write that down, or have a qualified person say what the cable has to carry.',
+      message: `${capital(name)}: its strength cannot be checked. ${capital(judged.load)}.`,
+      remedy: 'Record what is missing, or have a qualified person determine the load on the cable.',
     };
     return;
   }
@@ -38,21 +38,21 @@ function* reportsOn(
       grade: 'stated',
       level: 'note',
       subject: cable.id.value,
-      message: `${capital(name)}: its working load is not recorded; between ${fork} it may have to carry ${forceUp(load.needed.high, tree)}.`,
+      message: `${capital(name)}: no working load is recorded. Between ${fork} it may have to carry ${forceUp(load.needed.high, tree)}.`,
       remedy:
-        'Write down what its weakest piece may carry (rated) or breaks at (breaking), from its certificate.',
+        'Record the working load (rated) or the breaking load (breaking) of its weakest component, from the certificate.',
     };
   else if (standing === 'exceeds' || standing === 'may exceed')
     yield {
       at: spanOf(cable.rated ?? cable.breaking!),
       grade: standing,
       subject: cable.id.value,
-      message: `${capital(name)} may carry ${forceDown(rated.low, tree)}, but between ${fork} it ${standing === 'exceeds' ? 'has' : 'may have'} to carry ${load.needed.low > 0 ? `${forceUp(load.needed.low, tree)} to ` : 'up to '}${forceUp(load.needed.high, tree)} in the design wind${weakWords(
+      message: `${capital(name)} has a working load of ${forceDown(rated.low, tree)}. Between ${fork} it ${standing === 'exceeds' ? 'has' : 'may have'} to carry ${load.needed.low > 0 ? `${forceUp(load.needed.low, tree)} to ` : 'up to '}${forceUp(load.needed.high, tree)} in the design wind${weakWords(
         load.fork.part.weak,
       )
-        .map(words => `; ${words}`)
-        .join('')}. By these figures: ${strandWords(load, tree)}.`,
-      remedy: 'Have a qualified person design it, or fix it higher.',
+        .map(words => `. ${capital(words)}`)
+        .join('')}. Required: ${strandWords(load, tree)}.`,
+      remedy: 'Have a qualified person design the cable, or install it higher.',
     };
 }
 
@@ -60,12 +60,12 @@ export const cableTooWeak: Rule = {
   name: 'cable-too-weak',
   group: 'structure',
   level: 'warning',
-  summary: 'a cable that may be too weak for the fork that it holds',
+  summary: 'a cable that may be too weak for the fork it holds',
   sources: [cite('kane-clouston-2008'), cite('slater-ennos-2015'), cite('ehs-strand'), cite('practice')],
   explanation:
-    'For cables in place, and for prescribed ones that state a rating: takes the moment that opens the fork, by the more heavily loaded stem in the design wind and with its own weight, as if all of it acted in the plane of the fork, times the limit cable-load-margin, less what the fork certainly bears, over the height of the cable above the fork; of a cracked fork nothing is taken off. At the upper end the cable must also carry all of the load if the fork bore nothing. The working load is what is stated, or a fifth of the breaking load.\n\nA stem without a crown of its own on record may carry any part of that of the tree; the range is wide then. A cable without a rating is a note, and so is one whose fork has no figures.',
+    'Checks installed cables, and prescribed ones that state a rating. The required working load comes from the moment that opens the fork. That moment is taken from the more heavily loaded stem, in the design wind and with its own weight, as if all of it acted in the plane of the fork. It is multiplied by the limit cable-load-margin. What the fork certainly resists is deducted, but nothing for a cracked fork. The result is divided by the height of the cable above the fork.\n\nAt the upper end of the range, the cable must also carry the whole load in case the fork resists nothing. The working load is the stated one, or one fifth of the breaking load.\n\nA stem with no crown of its own on record may carry any share of the tree’s crown, so the range is wide. A cable without a rating is a note, and so is one whose fork has no figures.',
   limitations:
-    'Braces, props and guys, and sizes of their bolts and lags, for which no table was read; cables that hold limbs, or more than two stems; the wood around the bolts.',
+    'Braces, props and guys. The sizes of bolts and lags, for which no table was read. Cables that hold limbs or more than two stems. The wood around the bolts.',
   appliesTo: ['parts'],
   acceptable: true,
   examples: [

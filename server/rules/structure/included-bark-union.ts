@@ -17,14 +17,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: sure ? 'exceeds' : 'stated',
       ...(sure ? { level: 'error' as const } : {}),
       subject: sign.subject,
-      message: `${capital(sign.name)}: ${sign.why}, and nothing is prescribed for it.`,
+      message: `${capital(sign.name)}: ${sign.why}. Nothing is prescribed for it.`,
       remedy: remedyFor(sign),
     };
   }
 }
 
 const remedyFor = ({ members, subject }: Sign): string =>
-  `Look for cracks, seepage and ribs at the union; then prescribe a cable, a reduction of the stem (for ${members[0] ?? subject}), its removal, or a watch with a reason, an interval and the rating of a qualified person.`;
+  `Inspect the union for cracks, seepage and ribs. Then prescribe a cable, a reduction of the stem (for ${members[0] ?? subject}) or its removal. Or prescribe a watch with a reason, an interval and a rating by a qualified person.`;
 
 export const includedBarkUnion: Rule = {
   name: 'included-bark-union',
@@ -39,13 +39,10 @@ export const includedBarkUnion: Rule = {
     cite('dahle-2022'),
     cite('kane-2007'),
   ],
-  explanation: `Reports stems, limbs and defects with an included-bark union that nothing addresses: a cable, a brace or a reduction for it or for no defect in particular, the removal of the part or the tree, a planned inspection from above, or a watch with a reason, an interval and a rating by a qualified person. In pull-apart tests, codominant stems with included bark failed at lower loads than stems without; how much lower varies with size and species.
-
-For two stems that share a union it takes the aspect ratio, the smaller diameter over the larger, and says where it exceeds the limit codominant-ratio: the closer to 1, the less wood of one stem wraps around the other.
-
-Where diameters, heights and crowns of both stems, the height of the fork, the species and the design wind are known, it takes what the fork bears, 0.35 to 0.60 of the modulus of rupture of clear wood times its section modulus (from memory), less for included bark by where it lies, over what the wind and the weight of the stems ask of it. It is an error if even the favorable end lies below the limit safety-factor; no figure makes such a union sound. A cable in place counts if it was inspected in time, is within its service life, high enough, and certainly rated for its load.`,
+  explanation:
+    'Reports stems, limbs and defects with an included-bark union that nothing addresses. A union is addressed by a cable, a brace or a reduction for it, or for no defect in particular. Removal of the part or the tree, or a planned aerial inspection, also addresses it. So does a watch with a reason, an interval and a rating by a qualified person. In pull-apart tests, codominant stems with included bark failed at lower loads than stems without. How much lower varies with size and species.\n\nFor two stems that share a union, the aspect ratio is the smaller diameter over the larger. The finding states where it exceeds the limit codominant-ratio. The closer the ratio is to 1, the less wood of one stem wraps around the other.\n\nA safety factor is computed where the diameters, heights and crowns of both stems are known, with the height of the fork, the species and the design wind. It is the strength of the fork over the load from wind and from the weight of the stems. The strength is 0.35 to 0.60 of the modulus of rupture of clear wood times the section modulus (from memory). It is reduced for included bark according to where the bark lies. The finding is an error if even the favorable end is below the limit safety-factor. No figure makes such a union sound.\n\nAn installed cable counts if it was inspected in time, is within its service life, is high enough, and is certainly rated for its load.',
   limitations:
-    'Sound unions, whatever their aspect ratio; cracked unions, see movement; unions that were not seen.',
+    'Sound unions, whatever their aspect ratio. Cracked unions: see movement. Unions that were not inspected.',
   appliesTo: ['parts', 'defects'],
   acceptable: true,
   caution: UNION_CAUTION,

@@ -20,8 +20,8 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: joined.at,
       grade: 'may exceed',
       subject: joined.defects.map(({ value }) => value).join('-'),
-      message: `${names} are suspected to be one inside: apart the stem has lost ${showValue(apart)} of its bending strength, joined ${showValue(one)}, which ${one.standing} ${showLimit(one)}.`,
-      remedy: `Have a climbing inspection, a probe from one opening toward the other or a tomogram between them decide it, and write joined ${list} proved or joined ${list} excluded.`,
+      message: `${names} may be connected. Separate, they cost the stem ${showValue(apart)} of its bending strength; connected, ${showValue(one)}, which ${one.standing} ${showLimit(one)}.`,
+      remedy: `Settle it by a climbing inspection, a probe from one opening toward the other, or sonic tomography between them. Then record joined ${list} proved or joined ${list} excluded.`,
     };
   }
 }
@@ -33,9 +33,9 @@ export const joinedUnproved: Rule = {
   summary: 'cavities that may be connected, where connection would change the result',
   sources: [cite('kane-ryan-2004')],
   explanation:
-    'For cavities suspected to be connected, computes both cases: separate, each section with its own void; connected, every height between the lowest and the highest opening with the voids of all of them, each at its own bearing. It reports where the stem may be within the limit section-loss with separate cavities and may exceed it with connected ones, so the connection has to be investigated.',
+    'Computes both cases for cavities that may be connected. If they are separate, each section has its own void. If they are connected, every height between the lowest and the highest opening has the voids of all of them, each at its own bearing. The rule reports cavities where only the connected case may exceed the limit section-loss, because the connection then has to be investigated.',
   limitations:
-    'Groups for which the connection makes no difference: one cavity exceeds the limit on its own, or all of them together stay within it. Cavities with no height or diameter.',
+    'Groups for which the connection makes no difference: one cavity exceeds the limit on its own, or all of them together are within it. Cavities with no height or diameter.',
   appliesTo: ['joined'],
   acceptable: true,
   caution: SECTION_CAUTION,

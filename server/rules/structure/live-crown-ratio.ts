@@ -31,9 +31,9 @@ function check({ tree, settings }: TreeContext): readonly RuleReport[] {
       at: spanOf(at),
       ...graded(judged),
       subject: tree.tag.value,
-      message: `The live crown takes ${showValue(judged)} of the height, which ${sure ? 'is below' : 'may be below'} ${showLimit(judged)}.`,
+      message: `The live crown ratio is ${showValue(judged)}, which ${sure ? 'is below' : 'may be below'} ${showLimit(judged)}.`,
       remedy: sure
-        ? 'Do not raise this crown; the sail sits high on a long lever: look at the roots, and reduce the top if anything.'
+        ? 'Do not raise this crown further: the sail area is high on a long lever arm. Check the root plate; reduce the top if anything.'
         : 'Measure the height of the crown base and of the tree.',
     },
   ];
@@ -46,7 +46,7 @@ export const liveCrownRatio: Rule = {
   summary: 'a live crown that is short for the height of the tree',
   sources: [cite('practice')],
   explanation:
-    'Takes the live crown ratio as stated, or the crown length from base to top over the height, and compares it with the limit live-crown-ratio. A short crown high up means a long lever arm and little wood growth low on the stem.',
+    'Takes the live crown ratio as stated, or the crown length from base to top over the height. It is compared with the limit live-crown-ratio. A short crown high up means a long lever arm and little wood growth low on the stem.',
   limitations: 'Dead trees; trees with neither the ratio nor height and crown base recorded.',
   rests: 'practice',
   acceptable: true,

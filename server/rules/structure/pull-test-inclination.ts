@@ -19,10 +19,10 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       grade: judged.standing,
       level: 'warning',
       subject: formatDate(test.date.value),
-      message: `${capital(pullName(test))} inclined the root plate by ${showValue(judged)}, which ${judged.standing} ${showLimit(judged)}: roots may have been torn.`,
+      message: `${capital(pullName(test))} inclined the root plate by ${showValue(judged)}, which ${judged.standing} ${showLimit(judged)}. Roots may have been torn.`,
       remedy: sure
-        ? 'Have the root collar looked at, keep people out until it was, and stop at the limit in the next test.'
-        : 'Read the inclination from the record of the instrument.',
+        ? 'Keep people out until the root collar has been inspected. Stop at the limit in the next test.'
+        : 'Take the inclination from the instrument’s log.',
     };
   }
 }
@@ -31,10 +31,10 @@ export const pullTestInclination: Rule = {
   name: 'pull-test-inclination',
   group: 'structure',
   level: 'warning',
-  summary: 'a pull test that inclined the root plate further than does no harm',
+  summary: 'a pull test that inclined the root plate beyond the harmless range',
   sources: [cite('detter-2023'), cite('wessolly-erb-1998')],
   explanation:
-    'Compares the larger of the inclinations read on the sides of the stem base with the limit pull-inclination. A root plate that tilts so little returns undamaged; further than that a test is no longer without harm, and what it says of the anchorage cannot be extrapolated, so that the test judges nothing either.',
+    'Compares the larger of the inclinations read on the sides of the stem base with the limit pull-inclination. Up to that limit a root plate returns undamaged. Beyond it the test may do harm, and its result cannot be extrapolated to the anchorage, so it supports no verdict.',
   limitations: 'Tests without inclinations on two sides; trees that have been felled.',
   acceptable: true,
   appliesTo: ['pull tests'],

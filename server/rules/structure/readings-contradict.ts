@@ -24,17 +24,17 @@ function worded(
     case 'depth beyond the void of the walls':
       return {
         at: defect.depth!,
-        says: `a probe went in ${showQuantity(defect.depth!.value)}, but the sound walls leave a void of ${most} at the most there`,
+        says: `the probe went in ${showQuantity(defect.depth!.value)}, but the sound walls leave a void of at most ${most} there`,
       };
     case 'depth beyond the far bark':
       return {
         at: defect.depth!,
-        says: `a depth of ${showQuantity(defect.depth!.value)} comes out on the far side: the wood is ${most} thick`,
+        says: `a depth of ${showQuantity(defect.depth!.value)} would come out on the far side of the stem. The wood is ${most} thick`,
       };
     case 'opening wider than the stem':
       return {
         at: defect.opening!,
-        says: `an opening ${showQuantity(defect.opening!.width!.value)} wide is wider than the stem, ${most}`,
+        says: `an opening ${showQuantity(defect.opening!.width!.value)} wide is wider than the stem (${most})`,
       };
     case 'wall beyond the pith': {
       const wall = defect.walls.find(({ thickness }) => thickness.value.low >= read.low) ?? defect.walls[0];
@@ -42,12 +42,12 @@ function worded(
       if (!wall)
         return {
           at: defect.id,
-          says: `a sound wall read by an instrument reaches beyond the pith, ${most} in`,
+          says: `a sound wall measured by an instrument reaches past the pith (${most} in)`,
         };
       const where = wall.bearing === undefined ? '' : ` at ${compassPoint(wall.bearing)}`;
       return {
         at: wall.thickness,
-        says: `a sound wall of ${showQuantity(wall.thickness.value)}${where} reaches beyond the pith, ${most} in`,
+        says: `a sound wall of ${showQuantity(wall.thickness.value)}${where} reaches past the pith (${most} in)`,
       };
     }
   }
@@ -95,8 +95,8 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
         at: spanOf(defect.id),
         grade: 'stated',
         subject: defect.id.value,
-        message: `${showHollow(hollow)}: ${wallWords(earlier, isMore ? 'at most' : 'at least', like)}, but ${wallWords(later, isMore ? 'at least' : 'at most', like)}.`,
-        remedy: `Read it again at the same bearing and height, and delete the line that was wrong; until then the ${isAlike ? 'thinner' : 'later'} counts.`,
+        message: `${showHollow(hollow)}: ${wallWords(earlier, isMore ? 'at most' : 'at least', like)}, but ${wallWords(later, isMore ? 'at least' : 'at most', like)}. Both cannot be true.`,
+        remedy: `Measure it again at the same bearing and height, and delete the wrong line. Until then the ${isAlike ? 'thinner' : 'later'} reading counts.`,
       };
     }
     for (const contradiction of contradictionsOf(hollow.outer, hollow.cavity)) {
@@ -108,8 +108,8 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
         message: `${showHollow(hollow)}: ${says}.`,
         remedy:
           contradiction.kind === 'depth beyond the void of the walls'
-            ? 'Read wall and depth again, with their bearings; until then the less favorable of the two counts.'
-            : 'Read it again, and the diameter over the bark at this height.',
+            ? 'Measure wall and depth again, with their bearings. Until then the less favorable of the two counts.'
+            : 'Measure it again, and the diameter over the bark at this height.',
       };
     }
   }
@@ -122,7 +122,7 @@ export const readingsContradict: Rule = {
   summary: 'readings of one cavity or decay that cannot all be true',
   sources: [cite('practice')],
   explanation:
-    'Compares the readings at a cavity or decay with each other, each with everything it allows: the depth of a probe with the void that the sound walls leave at that diameter, the depth with the bark on the far side, a wall with the pith, the opening with the stem. Each may be off by half an inch, whatever its unit, before they contradict. Walls that a resistance drill or a tomograph read, with its error, are compared with those stated or read before at the same bearing: a later wall may be thinner, for wood decays, and thicker only by what a tree grows. Until a wall that was taped thicker is read again, it may be as thin as before. Where wall and depth cannot both be true, every figure uses the one with the greater loss until they are measured again.',
+    'Compares the readings at a cavity or decay with each other, each over its whole range. The depth of a probe is compared with the void that the sound walls leave at that diameter, and with the bark on the far side. A wall is compared with the pith, and the opening with the stem. Each reading may be off by half an inch, whatever its unit, before it counts as a contradiction.\n\nWalls measured by a resistance drill or tomograph, with their error, are compared with those recorded earlier at the same bearing. A later wall may be thinner, because wood decays. It may be thicker only by the tree’s growth. Until a wall taped as thicker is measured again, it may be as thin as before.\n\nWhere wall and depth cannot both be true, every figure uses the one with the greater loss until they are measured again.',
   limitations: 'Readings whose ranges overlap.',
   appliesTo: ['defects'],
   acceptable: true,

@@ -23,7 +23,7 @@ function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   const worse =
     unstable.standing === 'within'
       ? ''
-      : `, and ${unstable.standing} ${showLimit(unstable)} from which forestry calls a tree unstable`;
+      : `. It also ${unstable.standing} ${showLimit(unstable)}, the forestry threshold for an unstable tree`;
   return [
     {
       at: spanOf(height),
@@ -32,7 +32,7 @@ function check({ tree, settings }: TreeContext): readonly RuleReport[] {
       subject: tree.tag.value,
       message: `Height over diameter is ${showValue(judged)}, which ${judged.standing} ${showLimit(judged)} for a solitary tree${worse}.`,
       remedy: sure
-        ? 'See what sheltered it and whether that still stands; lighten the top rather than raise the crown.'
+        ? 'Check what sheltered the tree and whether that shelter is still there. Reduce the top rather than raising the crown.'
         : 'Measure height and diameter.',
     },
   ];
@@ -45,12 +45,13 @@ export const slenderness: Rule = {
   summary: 'a stem that is slender for its height',
   sources: [cite('mattheck-2002'), cite('wonn-ohara-2001')],
   explanation:
-    'Compares height over diameter at breast height with the limit slenderness, which is set for open-grown trees. It is a note, and a warning where it certainly exceeds slenderness-unstable as well. A stand-grown tree may be sound at 80 (a practice block may set the limit for a grove); it is the loss of its neighbors that makes such a tree fail.',
+    'Compares height over diameter at breast height with the limit slenderness, which is set for open-grown trees. It is a note, and a warning where the ratio also certainly exceeds slenderness-unstable. A forest-grown tree may be sound at 80, and a practice block may set the limit for a grove. Such a tree fails when it loses its neighbors.',
   limitations:
-    'Trees with several stems; trees with no height or diameter recorded; young trees below slenderness-unstable.',
+    'Trees with several stems. Trees with no recorded height or diameter. Young trees below slenderness-unstable.',
   rests: 'practice',
   acceptable: true,
-  caution: 'Pulling tests speak against slenderness as a verdict: it asks for a look.',
+  caution:
+    'Pulling tests do not support slenderness as a criterion on its own; use it as a prompt to inspect.',
   examples: [
     {
       title: 'Drawn up, and strongly drawn up',

@@ -15,7 +15,7 @@ import type { Rule, RuleReport } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
 const ACT =
-  'Reduce the crown until the section carries it, support it, keep people out or remove the tree, as targets and vigor ask; soundwood weigh sets the figures side by side.';
+  'Depending on targets and vigor: reduce the crown until the section carries the load, install a support, keep people out, or remove the tree. soundwood weigh compares the options.';
 
 const JUDGED: ReadonlySet<string> = new Set(['exceeds', 'may exceed']);
 const isHollow = ({ kind }: Sign): boolean => kind === 'cavity' || kind === 'decay' || kind === 'joined';
@@ -45,7 +45,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       subject,
       message: found
         ? `${showHollow(found.hollow)}: ${why}.`
-        : `Between ${listed(subject.split('-'))}, which are one inside: ${why}.`,
+        : `Between ${listed(subject.split('-'))}, which are connected: ${why}.`,
       remedy: standing === 'exceeds' || !found ? ACT : settleText(found, context),
       advice: found ? settlingOf(context, found.hollow, { standing }).advice : [],
       related: others.map(formula => ({
@@ -69,15 +69,10 @@ export const strengthLoss: Rule = {
     cite('kane-2001'),
     cite('kane-ryan-2004'),
   ],
-  explanation: `Judges each cavity or decay by every formula that applies to it and reports the strictest verdict; the others are listed with it. A cavity is one finding, however many formulas it exceeds.
-
-By its section: the stem under its bark, the void behind the sound walls or as deep as the probe went, and the opening; the section modulus in its weakest direction is compared with that of the intact stem. The limit is section-loss, which requires of a ring the same wall as Wagener’s third does. By d³/D³, where D is the diameter of the wood under the bark and d that of the void, and with its opening by (d³ + Ro(D³ − d³))/D³, where Ro is the opening over the circumference: the limit is strength-loss. By t/R, the thinnest sound wall over the radius, for a closed cavity: the limit is wall-ratio. Each is computed with everything its readings allow.
-
-Where a figure straddles its limit, the finding names the reading that would bring the cavity within every limit. Cavities proved to be connected are computed with the voids of all of them at every height between; for those only suspected to be, see joined-unproved.
-
-Nothing is reported where the cavity is addressed: by a reduction after which its stress is within the limit stress-ratio, a support, the removal of the stem or the tree, or a follow-up that measures it. Where that comes too late, mitigation-late reports it. Where targets are on record and none is in reach, it is a note.`,
+  explanation:
+    'Checks each cavity or decay by every formula that applies and reports the strictest verdict. The other formulas are listed with it. A cavity is one finding, however many formulas it exceeds.\n\nThe section formula uses the stem inside its bark, the opening, and the void behind the sound walls or as deep as the probe went. Its section modulus in the weakest direction is compared with that of the intact stem. The limit is section-loss, which requires the same wall of a ring as Wagener’s third.\n\nd³/D³ uses D, the diameter of the wood inside the bark, and d, the diameter of the void. With an opening it is (d³ + Ro(D³ − d³))/D³, where Ro is the opening over the circumference. The limit is strength-loss. t/R is the thinnest sound wall over the radius, for a closed cavity. The limit is wall-ratio. Each formula is computed over the whole range of its readings.\n\nWhere a figure straddles its limit, the finding names the reading that would bring the cavity within every limit. Cavities proved to be connected are computed with the voids of all of them at every height between. For cavities that may be connected, see joined-unproved.\n\nNothing is reported where the cavity is addressed. A reduction addresses it if the stress is then within the limit stress-ratio. So does a support, the removal of the stem or the tree, or a follow-up that measures the cavity. Where that comes too late, mitigation-late reports it. Where targets are on record and none is in reach, the finding is a note.',
   limitations:
-    'Cavities and decay with no diameter, or with neither wall nor depth measured: see not-judged. Closed or healed defects. Wood the tree has added around the cavity since it was measured is not in any figure.',
+    'Cavities and decay with no diameter, or with neither wall nor depth measured: see not-judged. Closed or healed defects. Wood added around the cavity since it was measured.',
   appliesTo: ['defects'],
   acceptable: true,
   caution: SECTION_CAUTION,

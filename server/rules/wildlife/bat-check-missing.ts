@@ -44,14 +44,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: standing === 'within' ? 'stated' : standing,
       ...(lowered ? { level: 'note' } : {}),
       subject,
-      message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'is work on'} a tree with ${listed(roostFeatures(tree).map(defectName))}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${listed(showBatSeasons(days!, prescription, settings))}`}, ${planned ? `and its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'and no bat check is on record'} (${cite('practice').short}).`,
+      message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'affects'} a tree with ${listed(roostFeatures(tree).map(defectName))}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${listed(showBatSeasons(days!, prescription, settings))}`}. ${planned ? `Its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'No bat check is on record'} (${cite('practice').short}).`,
       ...(work
-        ? { remedy: 'Add the bat check that was made before it, if there was one.' }
+        ? { remedy: 'Add the bat check that was made before the work, if there was one.' }
         : checkOrOtherDays(
             context,
             prescription,
             standing === 'exceeds' ? days : undefined,
-            `Have a bat worker check within ${showCount(validity)} before the work, and record the bat check.`,
+            `Have a bat biologist survey the tree within ${showCount(validity)} before the work, and record the bat check.`,
             record,
           )),
     };
@@ -64,9 +64,8 @@ export const batCheckMissing: Rule = {
   level: 'warning',
   summary: 'work on a tree with cavities or loose bark and no bat check on record',
   sources: [cite('practice'), cite('wca-1981'), cite('habitats-regs-2017'), cite('esa')],
-  explanation: `Checks work, open or done within the last year, on trees with an open defect that bats can enter: a cavity that is not closed, loose bark, woodpecker holes. Felling and monoliths always count; other work counts where it is for such a defect, removes the part that has it, or does not say what it is for. It reports work with no bat check made by then.
-
-Work in the maternity season of the region exceeds; a window with days in it may exceed, and days outside all closed seasons are suggested. Outside the season, when bats may still roost, it is a warning. A bat check planned in time as a follow-up lowers the finding to a note.`,
+  explanation:
+    'Checks work, open or done within the last year, on trees with an active defect that bats can enter: a cavity that is not closed, loose bark, woodpecker holes. Felling and habitat snags always count. Other work counts where it is for such a defect, removes the part that has it, or does not state what it is for. The finding reports work with no bat check made by then.\n\nWork in the maternity season of the region exceeds. A work window with days in it may exceed, and days outside all closed seasons are suggested. Outside the season, when bats may still roost, it is a warning. A bat check planned in time as a follow-up lowers the finding to a note.',
   limitations: 'Work for other defects only, or that removes other parts.',
   appliesTo: ['defects'],
   acceptable: true,

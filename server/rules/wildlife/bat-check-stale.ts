@@ -3,6 +3,7 @@ import { authority } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { BAT_CAUTION, batStanding, lastBatCheckBy, plannedBatCheck, roostJobs } from '../../assess/roosts.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { checkOrOtherDays } from '../other-days.ts';
@@ -40,14 +41,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: stale && season !== 'may exceed' ? 'exceeds' : 'may exceed',
       ...(planned || (calm && !stale) ? { level: 'note' } : calm ? { level: 'warning' } : {}),
       subject,
-      message: `The bat check of ${formatDate(made)} holds for ${showCount(validity.value)} (${authority(validity)}), until ${formatDate(holdsUntil)}; ${jobName(prescription)} ${work ? `was done on ${formatDate(first)}` : stale ? `begins on ${formatDate(first)}` : `goes on until ${formatDate(days.to)}`}${planned ? `, and the next check, ${planned.id.value}, is due on ${formatDate(planned.due!.value)}` : ''}.`,
+      message: `The bat check of ${formatDate(made)} is valid for ${showCount(validity.value)} (${authority(validity)}), until ${formatDate(holdsUntil)}. ${capital(jobName(prescription))} ${work ? `was done on ${formatDate(first)}` : stale ? `begins on ${formatDate(first)}` : `continues until ${formatDate(days.to)}`}.${planned ? ` The next check, ${planned.id.value}, is due on ${formatDate(planned.due!.value)}.` : ''}`,
       ...(work
-        ? { remedy: 'Add the bat check that was made nearer to the work, if there was one.' }
+        ? { remedy: 'Add the later bat check that was made before the work, if there was one.' }
         : checkOrOtherDays(
             context,
             prescription,
             days,
-            `Have it checked again within ${showCount(validity.value)} before each day of work.`,
+            `Have the tree checked again within ${showCount(validity.value)} before each day of work.`,
             record,
           )),
       related: [pointTo(last.at, 'The last bat check before it')],
@@ -62,8 +63,8 @@ export const batCheckStale: Rule = {
   summary: 'a bat check that is out of date when the work starts',
   sources: [cite('practice'), cite('habitats-regs-2017')],
   explanation:
-    'For work on trees with potential bat roosts, as in bat-check-missing, compares the days of the work with the last bat check made by then and the limit bat-check-validity. Bats change roosts within days. Work that starts after the check has expired exceeds; work that continues past it may exceed. In the maternity season this is reported at full severity, outside it one level lower, and as a note where the next check is planned in time.',
-  limitations: 'Work with no days stated.',
+    'For work on trees with potential bat roosts, as in bat-check-missing, compares the days of the work with the last bat check made by then and the limit bat-check-validity. Bats change roosts within days. Work that starts after the check has expired exceeds; work that continues past it may exceed. In the maternity season this is reported at full severity, outside it one severity lower, and as a note where the next check is planned in time.',
+  limitations: 'Work with no work window.',
   appliesTo: ['bat checks'],
   acceptable: true,
   caution: BAT_CAUTION,

@@ -13,8 +13,7 @@ import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 const SURE: ReadonlySet<BatCheck['found'][number]['use']> = new Set(['roost', 'maternity roost']);
 
 const lawOf = ({ region }: Settings): string =>
-  region.statutes.find(({ protects }) => protects === 'bats')?.citation.short ??
-  'the law of the place decides';
+  region.statutes.find(({ protects }) => protects === 'bats')?.citation.short ?? 'local law decides';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
@@ -30,14 +29,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at,
       grade: sure ? 'exceeds' : 'may exceed',
       subject,
-      message: `${capital(jobName(prescription))} ${work ? 'was' : 'is'} work on a tree in which the bat check of ${formatDate(met.day)} found ${what}${met.defect ? ` in ${met.defect.value}` : ''}; a roost is not to be damaged or disturbed (${lawOf(settings)}).`,
+      message: `${capital(jobName(prescription))} ${work ? 'was' : 'is'} work on a tree in which the bat check of ${formatDate(met.day)} found ${what}${met.defect ? ` in ${met.defect.value}` : ''}. A roost must not be damaged or disturbed (${lawOf(settings)}).`,
       remedy: work
-        ? 'Have a bat worker look at the tree now, and keep the record of who allowed the work.'
+        ? 'Have a bat biologist inspect the tree now, and keep the record of who authorized the work.'
         : isEmergency(context)
           ? ASK_NOW
           : sure
-            ? 'Leave the roost as it is, or work under a license and with the bat worker it names.'
-            : 'Have a bat worker settle at dusk whether it is a roost before any work, and record the bat check.',
+            ? 'Leave the roost untouched, or work under a license and with the bat biologist it names.'
+            : 'Have a bat biologist determine at dusk whether it is a roost before any work, and record the bat check.',
       related: [pointTo(met, 'Found here')],
     };
   }
@@ -50,7 +49,7 @@ export const batRoost: Rule = {
   summary: 'work on a tree with a bat roost',
   sources: [cite('wca-1981'), cite('habitats-regs-2017'), cite('bnatschg-44'), cite('esa')],
   explanation:
-    'Reports work, open or done within the last year, on a tree in which a bat check found a roost; signs, or an unclear find, may be one. A later check that finds none does not clear the tree: roosts are used in rotation, and many laws protect the roost while the bats are away. For the same reason no other days are suggested for the work: the calendar alone does not make a roost free on any of them. Work before the find is not reported.',
+    'Reports work, open or done within the last year, on a tree in which a bat check found a roost. Signs, or an unclear find, may be one. A later check that finds none does not clear the tree. Roosts are used in rotation, and many laws protect the roost while the bats are away. For the same reason no other days are suggested for the work: the calendar alone does not make a roost free on any of them. Work before the find is not reported.',
   limitations: 'Work that removes parts other than the one with the roost: remove names them.',
   appliesTo: ['bat checks'],
   acceptable: false,

@@ -9,7 +9,7 @@ import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
-const EXEMPTION = 'write the order or the exception that allows it as its exemption';
+const EXEMPTION = 'add the order or the exception that allows it as its exemption';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, today } = context;
@@ -22,21 +22,21 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       const urgent = ban.row.rule.unlessDangerous && !work && isEmergency(context);
       const doubts = [
         ...ban.doubts,
-        ...(urgent ? ['work for safety that can’t wait is free'] : []),
+        ...(urgent ? ['urgent safety work is exempt'] : []),
         ...(standing === 'may exceed' ? ['some of its days are open'] : []),
       ];
-      const when = work ? `was done on ${showDays(days)}` : `is to be done ${showDays(days)}`;
+      const when = work ? `was done on ${showDays(days)}` : `is scheduled for ${showDays(days)}`;
       return [
         {
           at,
           grade: doubts.length === 0 ? 'exceeds' : 'may exceed',
           ...(ban.row.force === 'law' ? {} : { level: 'warning' }),
           subject,
-          message: `${capital(jobName(prescription))} ${when}, in ${showBan(ban)}${doubts.length === 0 ? '' : `; but ${listed(doubts)}`}.`,
+          message: `${capital(jobName(prescription))} ${when}, in ${showBan(ban)}.${doubts.length === 0 ? '' : ` Uncertain: ${listed(doubts)}.`}`,
           ...(work
             ? {
                 remedy:
-                  'Write the exemption under which it was done on the prescription; where there was none, tell the authority before it asks.',
+                  'Add the exemption under which it was done to the prescription. If there was none, notify the authority.',
               }
             : otherDaysOr(context, prescription, days, EXEMPTION)),
         },
@@ -51,16 +51,15 @@ export const cuttingBan: Rule = {
   name: 'cutting-ban',
   group: 'wildlife',
   level: 'error',
-  summary: 'felling or pruning on days on which the law of the place closes it',
+  summary: 'felling or pruning on days on which local law forbids it',
   sources: [cite('practice')],
-  explanation: `Compares the days of work, open or done within the last year, with the days on which the region of the site closes cutting. The land decides which ban holds: grounds of the site. Where grounds leave it open, or say nothing, the ban may hold, which is a warning. A felling ban covers fellings and monoliths; a pollard may count as one. Some bans are for some trees: hollow trees, or those with woodpecker holes, by the defects on record; nest trees of birds that breed in colonies, of birds of prey and owls, by the nests on record; trees from a height on. Where the record leaves open whether the tree is one of them, or a ban holds in a part of the region alone, that is a warning.
-
-A ban holds whatever a nest check finds. An exemption on the prescription opens its days: an order of the authority, or an exception that the law itself makes, as for safety that can’t be had otherwise or at another time. All days closed is an error, some of them a warning. A row that is from memory, and one that binds only some, is a warning at most. The rows of each region are in [the list of regions](../../practice/REGIONS.md).`,
+  explanation:
+    'Compares the days of work, open or done within the last year, with the days on which the region of the site forbids cutting. The land decides which ban applies (grounds of the site). Where grounds are ambiguous or not recorded, the ban may apply, which is a warning. A felling ban covers fellings and habitat snags; a pollard may count as one. Some bans cover certain trees only. These are hollow trees or trees with woodpecker holes, by the defects on record, and trees above a height. They are also nest trees of colonial birds, of birds of prey and owls, by the nests on record. It is a warning where the record does not show whether the tree is one of them, or where a ban applies in only part of the region.\n\nA ban applies whatever a nest check finds. An exemption on the prescription opens its days. It may be an order of the authority, or an exception in the law itself, as for safety work that cannot be done otherwise or at another time. All days closed is an error, some of them a warning. A row that is from memory, or binds only some people, is at most a warning. The rows of each region are in [the list of regions](../../practice/REGIONS.md).',
   limitations:
-    'Exceptions for permitted building, coppice and farm work are for the exemption line. Regions without a row produce no finding; seasons of birds and bats come on top, see nest-check-missing and bat-check-missing.',
+    'Exceptions for permitted building, coppice and farm work: use the exemption line. Regions without a row, which produce no finding. Seasons of birds and bats, which apply in addition: see nest-check-missing and bat-check-missing.',
   appliesTo: ['prescriptions'],
   acceptable: false,
-  caution: 'The authority decides what an exception covers; birds and bats are protected besides.',
+  caution: 'The authority decides what an exception covers. Birds and bats are protected in addition.',
   examples: [
     {
       title: 'A street tree in Germany: felled in May, in part, a pollard',

@@ -63,25 +63,25 @@ function reportOn(
   const { empty } = row.rule;
   const until =
     typeof empty === 'object'
-      ? `, until the authority has had notice for ${empty.months} months and the nest was not used since${free === undefined ? '' : `, that is to ${formatDate(free)}`}`
+      ? `, until ${empty.months} months after notice to the authority with no use of the nest${free === undefined ? '' : ` (to ${formatDate(free)})`}`
       : '';
   const whose = species
     ? `of ${species.name}`
     : isCertain
-      ? 'of a bird that is not on record'
-      : `of a bird that is not on record, perhaps of ${row.rule.of!.join(' or ')}`;
+      ? 'of an unrecorded bird'
+      : `of an unrecorded bird, perhaps of ${row.rule.of!.join(' or ')}`;
   return {
     at: work?.at ?? prescription.at,
     grade: isCertain && doubt === undefined ? 'exceeds' : 'may exceed',
     subject,
-    message: `${capital(jobName(prescription))} takes the empty nest ${whose}, found on ${formatDate(date.value)}, which ${isCertain ? 'is' : 'would be'} protected while it is empty${until} (${row.source}, ${row.force}${doubt ? `; ${doubt}` : ''}).`,
+    message: `${capital(jobName(prescription))} removes the empty nest ${whose}, found on ${formatDate(date.value)}. It ${isCertain ? 'is' : 'would be'} protected while empty${until} (${row.source}, ${row.force}${doubt ? `; ${doubt}` : ''}).`,
     remedy: work
-      ? 'Write the permit under which it was done on the prescription; where there was none, tell the authority before it asks.'
+      ? 'Add the permit under which it was done to the prescription. If there was none, notify the authority.'
       : isEmergency(context)
         ? EMERGENCY_PERMIT
         : species
-          ? 'Keep the tree, or ask the authority for a permit first and write it on the prescription.'
-          : 'Have a wildlife biologist say whose nest it is and write it into the nest check; until then keep the tree, or ask the authority for a permit.',
+          ? 'Keep the tree, or obtain a permit from the authority first and add it to the prescription.'
+          : 'Have a wildlife biologist identify the bird and add it to the nest check. Until then keep the tree, or apply to the authority for a permit.',
     related: [pointTo(nest, 'The nest')],
   };
 }
@@ -107,12 +107,12 @@ export const emptyNest: Rule = {
   name: 'empty-nest',
   group: 'wildlife',
   level: 'error',
-  summary: 'work that takes an empty nest which the law of the place protects all year',
+  summary: 'work that removes an empty nest which local law protects all year',
   sources: [cite('practice')],
   explanation:
-    'A nest check that found an old nest opens the days of the season, not the nest. Some places protect the nests of some birds while they are empty, for good or for months after a notice: eagles in the United States, herons and the pileated woodpecker in Canada, all birds elsewhere. For fellings, monoliths and pollards, open or done within the last year, the rule looks up the rows of the region for the bird on record. Of a nest whose bird is not on record it asks, where the region protects the empty nests of some. A row that was not read itself is a warning. A permit on the prescription or on the protected line of the tree resolves the finding; so does a notice once its months have run.',
+    'A nest check that found an old nest opens the days of the season, not the nest. Some places protect the nests of certain birds while they are empty, permanently or for months after a notice. Examples are eagles in the United States, herons and the pileated woodpecker in Canada, and all birds elsewhere. For fellings, habitat snags and pollards, open or done within the last year, the rule applies the rows of the region for the bird on record. For a nest of an unrecorded bird, it asks for the species where the region protects some empty nests. A row that was not read itself is a warning. A permit on the prescription or on the protected line of the tree resolves the finding. So does a notice once its months have passed.',
   limitations:
-    'Work that leaves the part with the nest or takes single stems and limbs; nests that no check recorded; nests found active, of which nest-active tells.',
+    'Work that leaves the part with the nest, or that removes single stems and limbs. Nests that no check recorded. Active nests, which nest-active reports.',
   appliesTo: ['nest checks'],
   acceptable: false,
   caution: NESTING_CAUTION,

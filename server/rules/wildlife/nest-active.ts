@@ -22,7 +22,7 @@ function laws({ statutes }: RegionPack, species: string | undefined): string {
   if (group === 'raptor' || group === 'owl' || group === 'eagle') kinds.add('birds of prey');
   if (group === 'eagle') kinds.add('eagles');
   const named = statutes.filter(({ protects }) => kinds.has(protects)).map(({ citation }) => citation.short);
-  return named.length > 0 ? named.join(', the ') : 'law of the place';
+  return named.length > 0 ? named.join(', the ') : 'local law';
 }
 
 const WAIT = 'wait until a nest check shows that the young have left, and record it';
@@ -50,11 +50,11 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at,
       grade,
       subject,
-      message: `A nest${bird ? ` of ${bird}` : ''} ${use} was found on ${formatDate(nest.seen)}, and ${prescription.kind.value} ${prescription.id.value} ${work ? `was done on ${formatDate(days.from)}` : `may fall on ${showDays({ from, to })}`}; work keeps ${limitLike(buffer, nest.height?.value, tree.height?.value)} away, and the nest is protected by the ${laws(settings.region, bird)}.`,
+      message: `A nest${bird ? ` of ${bird}` : ''} ${use} was found on ${formatDate(nest.seen)}. ${capital(prescription.kind.value)} ${prescription.id.value} ${work ? `was done on ${formatDate(days.from)}` : `may fall on ${showDays({ from, to })}`}. The buffer for work is ${limitLike(buffer, nest.height?.value, tree.height?.value)}, and the nest is protected by the ${laws(settings.region, bird)}.`,
       ...(work
         ? {
             remedy:
-              'Record what a wildlife biologist or the agency decided; if they were not asked, ask them now.',
+              'Record the decision of the wildlife biologist or the agency. If they were not asked, ask them now.',
           }
         : closed.length > 0 || isEmergency(context)
           ? otherDaysOr(context, prescription, days, WAIT)
@@ -78,9 +78,8 @@ export const nestActive: Rule = {
     cite('ca-nest-conditions'),
     cite('eagle-guidelines-2007'),
   ],
-  explanation: `A nest that a check found active counts as in use from that day to the end of its nesting season, until a later check finds it old or finds none. Work recorded within the last year, and what remains of a prescription’s window, are compared with those days. The buffer depends on the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk; an unknown bird counts as a bird of prey; where the rows of the region keep farther from its nests, that distance. Work is cutting, and putting in cables, braces, props and guys. On the tree itself, every cut is taken to be within the buffer.
-
-A job with all of its days in use exceeds; one with some of them may exceed. A nest whose use is unclear, or that was active out of season, may exceed at most: another check settles it.`,
+  explanation:
+    'A nest found active by a check counts as in use from that day to the end of its nesting season, until a later check finds it old or finds none. Work recorded within the last year, and what remains of a prescription’s work window, are compared with those days. Work is cutting, and installing cables, braces, props and guys.\n\nThe buffer depends on the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk. An unknown bird counts as a bird of prey. Where the rows of the region set a greater distance, that distance applies. On the tree itself, every cut counts as within the buffer.\n\nA job with all of its days in use exceeds; one with some of them may exceed. A nest whose use is unclear, or that was active out of season, may exceed at most. Another check settles it.',
   limitations: 'Nests in other trees: see nest-near.',
   appliesTo: ['nests'],
   acceptable: false,

@@ -25,9 +25,9 @@ function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Rul
       grade: 'exceeds',
       level: LEVELS.exceeds,
       subject: day,
-      message: `The nest check of ${day} found none from the ground in a tree whose height nobody stated; up to ${limitLike(settings.limit('nest-check-height'))} a crown is looked through from below.`,
+      message: `The nest check of ${day} found no nest from the ground in a tree of unrecorded height. A crown can be searched from below up to ${limitLike(settings.limit('nest-check-height'))}.`,
       remedy:
-        'Write the height of the tree; from the crown (rope, lift) or above it (drone) it does not matter.',
+        'Record the height of the tree. For a check from the crown (rope, aerial lift) or above it (drone) the height does not matter.',
     };
   const judged = beyondLimit(valuesOf(height!.value, settings), 'nest-check-height', settings);
   if (!judged) return undefined;
@@ -36,9 +36,9 @@ function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Rul
     grade: judged.standing,
     level: LEVELS[judged.standing],
     subject: day,
-    message: `The nest check of ${day} found none from the ground in a tree of ${showQuantity(height!.value)}, which ${judged.standing} the limit of ${limitLike(judged.setting, height!.value)} for looking through a crown from below.`,
+    message: `The nest check of ${day} found no nest from the ground in a tree of ${showQuantity(height!.value)}. That ${judged.standing} the limit of ${limitLike(judged.setting, height!.value)} for searching a crown from below.`,
     remedy:
-      'Look from the crown (rope, lift) or above it (drone) within the days that a check holds, and record it.',
+      'Check again from the crown (rope, aerial lift) or above it (drone) within the validity of a check, and record it.',
   };
 }
 
@@ -54,15 +54,15 @@ function fromAbove(check: NestCheck, { settings, photoFile }: TreeContext): Rule
   const lens = camera.focalLength35.low * (smallest.high / judged.setting.value);
   const sharper = Number.isFinite(lens)
     ? `with a lens of ${inUnit(Math.ceil(lens * 1000) / 1000, unitOf('mm')!, 0)} or longer from the same distance`
-    : 'from a distance that is measured';
+    : 'from a measured distance';
   const standOff = settings.limit('nest-stand-off');
   return {
     at: photo,
     grade: judged.standing,
     level: LEVELS[judged.standing],
     subject: day,
-    message: `The nest check of ${day} found none in a photograph that shows nothing below ${showValue(judged)} from ${showQuantity(from.value)}, which ${judged.standing} ${showLimit(judged)}: an egg could not be told.${contradicted.length > 0 ? ` Its file says ${contradicted.join(' and ')}; the worse counts.` : ''}`,
-    remedy: `Photograph again ${sharper}, or look from rope or lift; keep the stand-off of ${limitLike(standOff, from.value)}.`,
+    message: `The nest check of ${day} found no nest in a photograph that resolves nothing smaller than ${showValue(judged)} from ${showQuantity(from.value)}. That ${judged.standing} ${showLimit(judged)}, so an egg could not be recognized.${contradicted.length > 0 ? ` Its file records ${contradicted.join(' and ')}. The worse value counts.` : ''}`,
+    remedy: `Photograph again ${sharper}, or check from a rope or aerial lift. Keep the stand-off of ${limitLike(standOff, from.value)}.`,
   };
 }
 
@@ -85,11 +85,10 @@ export const nestCheckCoarse: Rule = {
   level: 'warning',
   summary: 'a negative nest check that was unlikely to detect a nest',
   sources: [cite('practice')],
-  explanation: `Examines the nest check that work in the nesting season relies on, where it found none. From the ground, a crown above the limit nest-check-height hides its nests. From a drone, the photograph decides: the smallest object it resolves is distance × frame width / (35 mm-equivalent focal length × pixels across) times the limit photo-pixels, and is compared with egg-length. The frame has the diagonal of the 35 mm frame (43.27 mm, CIPA DCG-001) and the shape of the picture: 34.6 mm wide at 4:3, 37.7 mm at 16:9, and anything between where the file does not say. Of several photographs the sharpest counts. Lens and pixels come from the line and from the camera’s record in the file: a record that the line allows decides, and where the two contradict each other nothing better than either counts.
-
-It is a warning where the check certainly could not show a nest or an egg, and a note where it possibly could not.`,
+  explanation:
+    'Examines the nest check that work in the nesting season relies on, where it found none. From the ground, a crown above the limit nest-check-height hides its nests. From a drone, the photograph decides. The smallest object it resolves is distance × frame width / (35 mm-equivalent focal length × pixels across) times the limit photo-pixels, and is compared with egg-length.\n\nThe frame has the diagonal of the 35 mm frame (43.27 mm, CIPA DCG-001) and the shape of the picture. It is 34.6 mm wide at 4:3, 37.7 mm at 16:9, and anything between where the file does not state it. Of several photographs the sharpest counts. Lens and pixels come from the line and from the camera’s record in the file. A camera record within the range of the line decides. Where the two contradict each other, the worse counts.\n\nIt is a warning where the check certainly could not show a nest or an egg, and a note where it possibly could not.',
   limitations:
-    'Checks from a rope, lift or platform, which look into the crown; photographs with distance, lens or width neither recorded nor in the file; checks that no work relies on.',
+    'Checks from a rope, aerial lift or platform, which are made inside the crown. Photographs with distance, lens or width neither recorded nor in the file. Checks that no work relies on.',
   appliesTo: ['nest checks'],
   acceptable: true,
   caution: NESTING_CAUTION,

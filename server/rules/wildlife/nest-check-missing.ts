@@ -30,8 +30,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         at,
         grade,
         subject,
-        message: `Work on ${showDays(days)} (${name}) fell in ${season}, and no nest check before it is on record.`,
-        remedy: 'Add the nest check that was made before it, if there was one.',
+        message: `Work on ${showDays(days)} (${name}) was done in ${season}. No nest check before it is on record.`,
+        remedy: 'Add the nest check that was made before the work, if there was one.',
       };
       continue;
     }
@@ -47,8 +47,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       ...(due ? { level: 'note' } : {}),
       subject,
       message: due
-        ? `The window ${showDays(days)} of ${name} ${overlap}; its nest check ${due.id.value} is due on ${formatDate(due.due!.value)} and not yet made.`
-        : `The window ${showDays(days)} of ${name} ${overlap}, and no nest check ${tree.nestChecks.length > 0 ? 'that says what it found ' : ''}is on record.`,
+        ? `The work window ${showDays(days)} of ${name} ${overlap}. Its nest check ${due.id.value} is due on ${formatDate(due.due!.value)} and not yet made.`
+        : `The work window ${showDays(days)} of ${name} ${overlap}. No nest check ${tree.nestChecks.length > 0 ? 'with a result ' : ''}is on record.`,
       ...otherDaysOr(
         context,
         prescription,
@@ -74,15 +74,10 @@ export const nestCheckMissing: Rule = {
   level: 'error',
   summary: 'work in the nesting season with no nest check on record',
   sources: [cite('ca-nest-conditions'), cite('portland-birds'), cite('mbta'), cite('wca-1981')],
-  explanation: `Compares work recorded within the last year, on its date, and open prescriptions, with what remains of their window, with the nesting season of the region; where a nest of a bird of prey, or of an unnamed bird, was found in the tree, the raptor season counts as well. It reports work with no nest check on record by then.
-
-A job entirely in the season exceeds; one whose window has days outside it may exceed, and those days are named. The days the remedy suggests are clear of every closed season: nests, bats with young, and the weeks closed for pruning. A nest check planned as a follow-up in time for the work lowers the finding to a note.
-
-Days that a ban closes whatever a nest check finds are those of cutting-ban alone.
-
-The season is custom unless its source is a statute; what the law protects is the active nest, at any time of year.`,
+  explanation:
+    'Compares work with the nesting season of the region: work recorded within the last year on its date, and open prescriptions with what remains of their work window. Where a nest of a bird of prey, or of an unnamed bird, was found in the tree, the raptor season counts as well. The finding reports work with no nest check on record by then.\n\nA job entirely in the season exceeds. One whose work window has days outside it may exceed, and those days are named. The days the remedy suggests are clear of every closed season: nests, bats with young, and the weeks closed for pruning. A nest check planned as a follow-up in time for the work lowers the finding to a note.\n\nDays that a ban closes whatever a nest check finds are reported by cutting-ban alone.\n\nThe season is custom unless its source is a statute. The law protects the active nest, at any time of year.',
   limitations:
-    'Prescriptions with no window, which have no days to compare; work under prescriptions that do not change the tree.',
+    'Prescriptions with no work window, which have no days to compare. Work under prescriptions that do not change the tree.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   caution: NESTING_CAUTION,

@@ -29,7 +29,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const limit = `${showCount(validity.value)} (${authority(validity)})`;
     const stale = first > holdsUntil;
     const due = job.work ? undefined : nestCheckDue(tree, closed[0]!, validity.value);
-    const planned = due ? `; ${due.id.value} plans another for ${formatDate(due.due!.value)}` : '';
+    const planned = due ? ` ${due.id.value} plans another for ${formatDate(due.due!.value)}.` : '';
     // The work may still fall on a day of the window outside the season.
     const grade = stale && seasonStanding(job.days, closed) === 'exceeds' ? 'exceeds' : 'may exceed';
     yield {
@@ -38,10 +38,10 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       ...(due ? { level: 'note' } : {}),
       subject: job.subject,
       message: stale
-        ? `The nest check of ${formatDate(made)} is ${showCount(first - made)} old when ${name} ${job.work ? 'was done' : 'begins'} in the nesting season on ${formatDate(first)}; it holds for ${limit}${planned}.`
-        : `The nest check of ${formatDate(made)} holds for ${limit}, until ${formatDate(holdsUntil)}; the window ${showDays(job.days)} of ${name} goes on in the nesting season until ${formatDate(last.to)}${planned}.`,
+        ? `The nest check of ${formatDate(made)} is ${showCount(first - made)} old when ${name} ${job.work ? 'was done' : 'begins'} in the nesting season, on ${formatDate(first)}. It is valid for ${limit}.${planned}`
+        : `The nest check of ${formatDate(made)} is valid for ${limit}, until ${formatDate(holdsUntil)}. The work window ${showDays(job.days)} of ${name} continues in the nesting season until ${formatDate(last.to)}.${planned}`,
       ...(job.work
-        ? { remedy: 'Add the nest check that was made nearer to the work, if there was one.' }
+        ? { remedy: 'Add the later nest check that was made before the work, if there was one.' }
         : otherDaysOr(
             context,
             job.prescription,
@@ -68,11 +68,10 @@ export const nestCheckStale: Rule = {
   level: 'error',
   summary: 'a nest check that is out of date when work starts in the nesting season',
   sources: [cite('ca-nest-conditions'), cite('practice')],
-  explanation: `Takes the last nest check made before work from the last year, or before the end of what remains of an open prescription’s window, and counts from it to the first day in the nesting season on which the work was or may be done. Birds build within days: a check older than the limit nest-check-validity says nothing about today.
-
-A check that is out of date on the first day exceeds; one that is valid on the first day and out of date before the last may exceed, and the finding names the last day it is valid. A nest check planned as a follow-up in time for the work lowers the finding to a note.`,
+  explanation:
+    'Takes the last nest check made before work from the last year, or before the end of what remains of an open prescription’s work window. It counts from the check to the first day in the nesting season on which the work was or may be done. Birds build within days, so a check older than the limit nest-check-validity is no evidence for today.\n\nA check that is out of date on the first day exceeds. One that is valid on the first day and out of date before the last may exceed, and the finding names its last valid day. A nest check planned as a follow-up in time for the work lowers the finding to a note.',
   limitations:
-    'Work outside the nesting season. Where an active nest closes the days of the work, see nest-active. With no check at all, see nest-check-missing.',
+    'Work outside the nesting season. Days closed by an active nest: see nest-active. Work with no check at all: see nest-check-missing.',
   appliesTo: ['nest checks'],
   acceptable: true,
   caution: NESTING_CAUTION,

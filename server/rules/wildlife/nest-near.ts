@@ -9,7 +9,7 @@ import { NESTING_CAUTION, nestingSeasons } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { unitOf } from '../../base/quantity.ts';
-import { listed } from '../../base/words.ts';
+import { capital, listed } from '../../base/words.ts';
 import type { DaySpan } from '../../base/yearly-window.ts';
 import { noNestTrees } from '../../facts/nest-index.ts';
 import type { Prescription } from '../../facts/types.ts';
@@ -19,8 +19,9 @@ import { otherDaysOr } from '../other-days.ts';
 import { NOTHING, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
 const WAIT = 'wait until a nest check of that tree shows that the young have left, and record it there';
-const PERMIT = 'keep the tree, or ask the agency for a permit first';
-const ASK = 'Record what a wildlife biologist or the agency decided; if they were not asked, ask them now.';
+const PERMIT = 'keep the tree, or obtain a permit from the agency first';
+const ASK =
+  'Record the decision of the wildlife biologist or the agency. If they were not asked, ask them now.';
 
 /** What comes near a nest: a job, or an inspection from the crown. */
 interface Visit extends Pick<RuleReport, 'at' | 'subject'> {
@@ -61,7 +62,7 @@ function visitsOf({ tree, today }: TreeContext): readonly Visit[] {
         days: { from: date.value, to: date.value },
         job: undefined,
         isOpen: false,
-        words: () => `somebody was in the crown (${from.value}) on ${formatDate(date.value)}`,
+        words: () => `the crown was entered (${from.value}) on ${formatDate(date.value)}`,
       }),
     );
   return [...jobs, ...climbs];
@@ -94,22 +95,22 @@ function reportOf(
   const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf(setting.unit)!;
   const from = distance
     ? `${showInterval(distance, { unit: unit.symbol }, 0)} from this tree`
-    : 'at an unknown distance, since this tree has no position, or only a coarse one';
+    : 'at an unknown distance, because this tree has no position or only a coarse one';
   const kept = keeping.seasons
-    ? `work keeps ${limitLike(setting, ...like)} away`
-    : `trees within ${limitLike(setting, ...like)} of it are not removed at any date`;
+    ? `the buffer for work is ${limitLike(setting, ...like)}`
+    : `trees within ${limitLike(setting, ...like)} of it must not be removed at any date`;
   const asked =
     keeping.seasons && isWithoutBuffer(nest, settings)
-      ? `; no distance for ${bird} is on record here, so that this one only stands in`
+      ? ` No distance for ${bird} is on record here, so this one only stands in`
       : '';
   return {
     at,
     grade,
     subject,
-    message: `A nest${bird ? ` of ${bird}` : ''} ${USE[nest.use]} was found on ${formatDate(nest.seen)} in ${where}, ${from}, and ${words(worst.days)}; ${kept}${doubts.length > 0 ? `, though ${listed(doubts)}` : ''}${asked}.`,
+    message: `A nest${bird ? ` of ${bird}` : ''} ${USE[nest.use]} was found on ${formatDate(nest.seen)} in ${where}, ${from}. ${capital(words(worst.days))}; ${kept}.${doubts.length > 0 ? ` Uncertain: ${listed(doubts)}.` : ''}${asked}`,
     ...(distance
       ? remedyOf(context, isOpen ? job : undefined, days, keeping.seasons ? WAIT : PERMIT)
-      : { remedy: 'Write the position of this tree to at least five decimals, or keep the work away.' }),
+      : { remedy: 'Record the position of this tree to at least five decimals, or keep the work away.' }),
   };
 }
 
@@ -146,15 +147,15 @@ function unplacedNest({ tree, settings, today }: TreeContext, nest: FoundNest): 
   const like = [nest.height?.value, tree.height?.value];
   const kept =
     nest.use === 'old'
-      ? `trees within ${limitLike(treesKept(nest, settings)[0]!.setting(), ...like)} of it are not removed at any date`
-      : `it keeps ${limitLike(bufferOf(nest, settings, today), ...like)} away`;
+      ? `trees within ${limitLike(treesKept(nest, settings)[0]!.setting(), ...like)} of it must not be removed at any date`
+      : `the buffer for work is ${limitLike(bufferOf(nest, settings, today), ...like)}`;
   return {
     at: nest,
     grade: 'stated',
     level: 'warning',
     subject: formatDate(nest.seen),
-    message: `This tree has no position, or only a coarse one, so that work at other trees is not compared with the nest${bird ? ` of ${bird}` : ''}; ${kept}.`,
-    remedy: 'Write the position of the tree, to at least five decimals.',
+    message: `This tree has no position or only a coarse one. Work at other trees is not compared with the nest${bird ? ` of ${bird}` : ''} here; ${kept}.`,
+    remedy: 'Record the position of the tree, to at least five decimals.',
   };
 }
 
@@ -165,9 +166,9 @@ function nestWithoutBuffer({ tree, settings, today }: TreeContext, nest: FoundNe
     grade: 'stated',
     level: 'warning',
     subject: formatDate(nest.seen),
-    message: `No distance between work and nests of ${nest.species!.name} is on record for ${settings.region.name}; ${limitLike(buffer, nest.height?.value, tree.height?.value)} only stand in, and work farther off is not found.`,
+    message: `No distance between work and nests of ${nest.species!.name} is on record for ${settings.region.name}. ${limitLike(buffer, nest.height?.value, tree.height?.value)} only stands in, and work farther away is not reported.`,
     remedy:
-      'Ask a wildlife biologist, and state the distance as the limit nest-buffer-eagle in a practice block.',
+      'Ask a wildlife biologist, and set the distance as the limit nest-buffer-eagle in a practice block.',
   };
 }
 
@@ -177,13 +178,10 @@ export const nestNear: Rule = {
   level: 'error',
   summary: 'work or climbing near an active nest in another tree',
   sources: [cite('ca-nest-conditions'), cite('eagle-guidelines-2007'), cite('practice')],
-  explanation: `Compares work, done within a year or open, and inspections and nest checks from a rope or a lift, with the active nests in all other trees of the inventory, of other files and sites too. Work is cutting, and putting in cables, braces, props and guys. Days are those of nest-active; the distance is that between the positions of the two trees, and the buffer that of the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk. Where rows of the region keep other distances from the nests of a bird, these are compared too, each in its own season; some keep the trees around a nest from being felled at any date, while it is empty too.
-
-A distance is an interval: each position may be off by the limit tree-position-error and by half its last digit, and crowns whose spread is on record reach nearer. If all of the interval is within the buffer on all days of the work, it exceeds; if part of it is, it may exceed. What is from memory, and what the place decides, may exceed at most. Days within the buffer are not offered for the work, in remedies, calendars and work orders alike.
-
-A tree without a position, or with one of less than three decimals, can't be compared. Work there meets every nest of its site, as a warning, until its position is written; where the tree with the nest has no position, that is a warning at the nest. So is a bird for which the region has no distance.`,
+  explanation:
+    'Compares work with the active nests in all other trees of the inventory, including those of other files and sites. Work is cutting, and installing cables, braces, props and guys, done within a year or open. Inspections and nest checks from a rope or an aerial lift count too. The days are those of nest-active. The distance is that between the positions of the two trees. The buffer is that of the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk. Where rows of the region set other distances for a bird, these are compared too, each in its own season. Some rows protect the trees around a nest from felling at any date, even while it is empty.\n\nA distance is a range. Each position may be off by the limit tree-position-error and by half its last digit, and crowns with a recorded spread reach closer. If all of the range is within the buffer on all days of the work, it exceeds. If part of it is, it may exceed. Anything from memory or left to local decision may exceed at most. Days within the buffer are not offered for the work in remedies, calendars or work orders.\n\nA tree with no position, or with fewer than three decimals, cannot be compared. Until its position is recorded, every nest of its site counts for work there, as a warning. Where the tree with the nest has no position, the warning is at the nest. A bird for which the region has no distance is a warning too.',
   limitations:
-    'Nests in files that were not read. Differences in height; what falls, or swings, toward the nest; crowns of unknown spread. Flights have a rule of their own, flight-near-nest.',
+    'Nests in files that were not read. Differences in height. Wood that falls or swings toward the nest. Crowns of unknown spread. Flights: see flight-near-nest.',
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [

@@ -56,9 +56,9 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} has no days on record, so it may fall in ${listed(met)}.`,
+      message: `${capital(jobName(prescription))} has no work window, so it may fall in ${listed(met)}.`,
       remedy:
-        'Write its first and last day outside of them with between; where it cannot wait, have nests and roosts looked for before it and write the days.',
+        'Set the work window with between, outside of these days. If the work cannot wait, have the tree checked for nests and roosts before it and set the work window.',
     };
   }
 }
@@ -67,11 +67,11 @@ export const windowUnstated: Rule = {
   name: 'window-unstated',
   group: 'wildlife',
   level: 'error',
-  summary: 'work with no days on record, which may fall in a closed season',
+  summary: 'work with no work window, which may fall in a closed season',
   sources: [cite('ca-nest-conditions'), cite('practice')],
   explanation:
-    'Checks open prescriptions that cut the living tree or fell it and state no window. Nesting, bat and pest seasons, the validity of checks and the end of permits are compared with the days of the work: with no days recorded, none of this was checked, and that is treated as seriously as days within the season. The days on which the work may fall run from today to the deadline of its priority, or over a year where it has none; where they meet no season, nothing is reported.',
-  limitations: 'Work with a window; a past window, which window-passed reports.',
+    'Checks open prescriptions that cut the living tree or fell it and state no work window. Nesting, bat and pest seasons, the validity of checks and the end of permits are compared with the days of the work. With no days recorded, none of this was checked, and that is treated as seriously as days within the season. The possible days run from today to the deadline of its priority, or over a year where it has none. Where they overlap no season, nothing is reported.',
+  limitations: 'Work with a work window. Past work windows, which window-passed reports.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   caution: NESTING_CAUTION,
