@@ -34,7 +34,7 @@ interface IfThenRow {
 
 export interface IfThen {
   readonly defect: Defect;
-  /** `void through the opening`, `sound wall all round`. */
+  /** `depth from the opening`, `sound wall all round`. */
   readonly what: string;
   /** From the least to the most that is asked for. */
   readonly rows: readonly IfThenRow[];
@@ -82,7 +82,7 @@ function tableOf(hollow: Hollow, context: SignContext): IfThen | undefined {
   if (shown.length < 2) return undefined;
   return {
     defect,
-    what: kind === DEPTH ? 'void through the opening' : 'sound wall all round',
+    what: kind === DEPTH ? 'depth from the opening' : 'sound wall all round',
     rows: shown,
   };
 }
@@ -154,7 +154,7 @@ function actionFor({
   };
 }
 
-/** `void through the opening of 8 in: take 12 %; …`, one sentence. */
+/** `depth from the opening of 8 in: take 12 %; …`, one sentence. */
 export const ifThenWords = ({ defect, what, rows }: IfThen): string =>
   `${defect.id.value} alone, by its ${what}: ${rows.map(({ reading, action }) => `${reading}, ${action}`).join('; ')}.`;
 

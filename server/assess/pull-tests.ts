@@ -236,7 +236,7 @@ function verdictOf(
   weak: readonly WeakGround[],
 ): Verdict {
   if (doubt && (doubt.isVoid || judged?.standing !== 'exceeds'))
-    return notJudged(`${name} gives no verdict on the anchorage: ${doubt.why}`, doubt.settle);
+    return notJudged(`it gives no verdict on the anchorage: ${doubt.why}`, doubt.settle);
   if (!judged) return notJudged(`${name} gives no figure`, 'Check the figures of the pull test.');
   const settle = SETTLE[judged.standing];
   return {

@@ -29,7 +29,7 @@ function nameOf(input: string, { cavity, outer }: Hollow): string {
   const wall = /wall (\d+)$/.exec(input);
   if (wall) return `sound wall at ${compassPoint(cavity.walls![Number(wall[1])]!.bearing)}`;
   if (input.endsWith('wall')) return 'sound wall';
-  if (input.endsWith('depth')) return 'depth measured from the opening';
+  if (input.endsWith('depth')) return 'depth from the opening';
   if (input.endsWith('opening')) return 'width of the opening';
   if (input === 'bark') return 'thickness of the bark';
   return input === 'cross diameter' || outer.crossDiameter ? `${input} of the stem` : 'diameter of the stem';

@@ -4,7 +4,8 @@ import type { LimitRow } from './limit-row.ts';
 
 export const workLimits = {
   'exclusion-ratio': {
-    summary: 'ratio of the zone that everybody but the feller leaves to the height of a tree felled whole',
+    summary:
+      'ratio of the zone to be cleared by everyone but the feller to the height of a tree felled whole',
     dimension: 'ratio',
     value: 2,
     unit: '',

@@ -63,11 +63,11 @@ const TOLD_ABOUT: readonly RegExp[] = [
   /within \d+ days? before/g,
   /no clear day is .*$/gi,
   /in all \d+ stages together/g,
-  /[\d.]+ % of the foliage is beyond what .*$/g,
+  /[\d.]+ % of the foliage is beyond the dose limits/g,
   /at least \d+ \w+ between the end of one/g,
   /^Record the dose of the work on [\d-]+(?:, [\d-]+)*/g,
   /^Record the work if it was done by [\d-]+/g,
-  /others are best kept [\d.]+ \w+ beyond it/g,
+  /Keep others [\d.]+ \w+ beyond it/g,
 ];
 /** Rules whose figure belongs to a photograph that is still to be taken, or to a tree whose height is not known. */
 const NOT_WRITTEN: ReadonlySet<string> = new Set([

@@ -114,7 +114,7 @@ describe('everything that closes days counts at once', () => {
       'Move the work to 2026-10-01..2026-10-03',
     );
     expect(told({ kind: 'clean', lines: line('2026-06-08..2026-06-12') })).toBe(
-      'no clear day is in sight: line Lane is dead only on 2026-06-08..2026-06-12',
+      'no clear day is in sight: line Lane is de-energized only on 2026-06-08..2026-06-12',
     );
     const trained = `person MK "Mo Kerr"
   qualified line clearance
@@ -132,7 +132,7 @@ crew LINE "Line crew"
         // Beyond the minimum of that crew, not beyond the distance of others.
         lines: line('2026-06-08..2026-06-12', '8 ft'),
       }),
-    ).toBe('no clear day is in sight: line clearance certificates end on 2026-08-31');
+    ).toBe('no clear day is in sight: line-clearance certificates expire on 2026-08-31');
   });
 
   test('other work that comes after it, and the priority', () => {
@@ -142,7 +142,7 @@ crew LINE "Line crew"
     );
     expect(
       told({ kind: 'fell', lines: '  inspection 2026-05-20 from ground\n', terms: '    priority high\n' }),
-    ).toBe('no clear day is in sight: priority high asks for it by 2026-07-01');
+    ).toBe('no clear day is in sight: priority high requires it by 2026-07-01');
     expect(
       told({
         kind: 'fell',

@@ -60,6 +60,6 @@ test('without a diameter, or without any reading, nothing passes for sound', () 
   expect(missing.settle).toContain('Measure or estimate the diameter');
   expect(hollow('diameter 30 in').verdict).toMatchObject({
     standing: 'not judged',
-    why: 'neither a wall nor a depth was read',
+    why: 'neither a wall nor a depth was measured',
   });
 });

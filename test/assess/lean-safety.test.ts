@@ -82,7 +82,7 @@ describe('a leaning tree', () => {
     // Slender: upright nobody could be sure of it either.
     const slender = sign({ dbh: '60 cm', lean: '12 deg, steady' });
     expect(slender.standing).toBe('within');
-    expect(slender.why).toContain('upright that would be uncertain too');
+    expect(slender.why).toContain('an upright stem would be uncertain too');
     // So slender that it would not stand upright: a figure is wrong.
     const wrong = sign({ dbh: '15 cm', height: '24 m', lean: '12 deg, steady' });
     expect(wrong.standing).toBe('not judged');

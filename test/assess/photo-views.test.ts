@@ -61,16 +61,16 @@ describe('what photographs show', () => {
     expect(views.cameras).toHaveLength(2);
     const words = viewsWords(views, a!.diameter!.value);
     expect(words).toMatch(/^3 photographs; shown: S[SEW]* to S[SEW]* /);
-    expect(words).toContain('the side that it faces, E, is in none');
+    expect(words).toContain('the side it faces, E, is in none');
     expect(words).toContain('1 of them does not say from where.');
     // 20 ft in 4,000 pixels of a 26 mm lens, three pixels: 0.24 in, rounded up.
-    expect(words).toContain('A thing of 0.3 in or more would have been seen');
+    expect(words).toContain('Features of 0.3 in or more would be visible');
   });
 
   test('a nest check by its own photographs', () => {
     const views = photoViews(tree, tree.nestChecks[0]!, settings, fileOf)!;
     expect(viewsWords(views, undefined)).toBe(
-      'one photograph, which does not say from where: the sides that it shows are not known. A thing of 0.1 ft or more would have been seen square to the sharpest, of twice that aslant.',
+      'one photograph without a recorded camera position: the sides shown are not known. Features of 0.1 ft or more would be visible square to the sharpest photograph; at an angle, of twice that size.',
     );
   });
 

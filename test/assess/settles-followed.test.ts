@@ -6,7 +6,7 @@ import { anyHollow, generator } from './any-hollow.ts';
 import { treeIn } from './inventory.ts';
 
 const TOLD =
-  /^A (?<what>.+) of (?<length>[\d.]+ (?:in|cm)) or (?:more|less) at A would settle the section: its loss is then (?<side>within|beyond) /;
+  /^A (?<what>.+) of (?<length>[\d.]+ (?:in|cm)) or (?:more|less) at A would settle it: the loss of the section is then (?<side>within|beyond) /;
 
 /** The hollow with a reading that was told in place of its own. */
 function withReading(lines: readonly string[], what: string, length: string): readonly string[] | undefined {
@@ -15,7 +15,7 @@ function withReading(lines: readonly string[], what: string, length: string): re
     `  ${word} ${line}`,
   ];
   if (what === 'sound wall') return put('wall', length);
-  if (what.startsWith('void')) return put('depth', length);
+  if (what.startsWith('depth')) return put('depth', length);
   if (what.startsWith('width')) return put('opening', `${length} wide`);
   return what.startsWith('thickness') ? put('bark', length) : undefined;
 }

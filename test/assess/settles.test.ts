@@ -17,7 +17,7 @@ test('a ring loses 23 % at a wall of (1 − 0.23^¼)/2 of its diameter: 4.61 in 
   expect(found.decides).toBe('within');
   expect(found.threshold! / INCH).toBeCloseTo(((1 - 0.23 ** 0.25) / 2) * 30, 2);
   expect(found.text).toBe(
-    'A sound wall of 4.7 in or more at A would settle the section: its loss is then within 23 %.',
+    'A sound wall of 4.7 in or more at A would settle it: the loss of the section is then within 23 %.',
   );
 });
 
@@ -29,5 +29,5 @@ test('nothing is to be settled where the readings decide', () => {
 test('a wall read on one bearing alone leaves the others to be read', () => {
   const found = settles('wall 5 in at N')!;
   expect(found.threshold).toBeUndefined();
-  expect(found.text).toMatch(/^At A the sound wall was read at N alone: read it opposite, at S, and at /);
+  expect(found.text).toMatch(/^At A the sound wall was measured only at N. Measure it opposite, at S, and at /);
 });

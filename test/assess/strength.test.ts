@@ -68,7 +68,7 @@ describe('the reading that would settle it', () => {
     expect(settles.threshold!).toBeGreaterThan(expected - 0.0005);
     expect(settles.threshold!).toBeLessThan(expected + 0.002);
     expect(settles.text).toBe(
-      'A sound wall of 4.7 in or more at A would settle the section: its loss is then within 23 %.',
+      'A sound wall of 4.7 in or more at A would settle it: the loss of the section is then within 23 %.',
     );
   });
 
@@ -78,7 +78,7 @@ describe('the reading that would settle it', () => {
     );
     const [cavity] = strengthOf(one, settings).defects;
     const settles = settlesDefect(cavity!, settings)!;
-    expect(settles.reading).toBe('void from the opening inwards');
+    expect(settles.reading).toBe('depth from the opening');
     const lossAtDepth = (depth: number) =>
       uncertainFigures({
         outer: cavity!.hollow.outer,
@@ -99,7 +99,7 @@ describe('the reading that would settle it', () => {
     const settles = settlesDefect(strengthOf(open.tree, open.settings).defects[0]!, open.settings)!;
     expect(settles.threshold).toBeUndefined();
     expect(settles.text).toBe(
-      'Between the bearings read at A the sound wall may be thinner: read it at NE, SE, SW and NW as well.',
+      'The sound wall at A may be thinner between the measured bearings. Measure it at NE, SE, SW and NW as well.',
     );
   });
 
@@ -109,13 +109,13 @@ describe('the reading that would settle it', () => {
       return settlesDefect(strengthOf(one.tree, one.settings).defects[0]!, one.settings)!.text;
     };
     expect(text('9 in at S')).toBe(
-      'At A the sound wall was read at S alone: read it opposite, at N, and at E and W as well.',
+      'At A the sound wall was measured only at S. Measure it opposite, at N, and at E and W as well.',
     );
     expect(text('9 in at S, 2 in at N', ', facing N')).toBe(
-      'At A the sound wall was read at S and N only: read it at E and W as well.',
+      'At A the sound wall was measured only at S and N. Measure it at E and W as well.',
     );
     expect(text('9 in at S, 2 in at N\nopening 3 in wide')).toMatch(
-      /at E and W as well\. Which way it faces is not on record: write that down too\.$/,
+      /at E and W as well\. Its bearing is not on record: record that too\.$/,
     );
   });
 
@@ -124,7 +124,7 @@ describe('the reading that would settle it', () => {
       defect('on trunk at 6 ft, facing S\ndiameter 30 in\nopening 3 in wide\ndepth 14 in', 'A', 'cavity'),
     );
     expect(settlesDefect(strengthOf(one.tree, one.settings).defects[0]!, one.settings)!.text).toBe(
-      'How wide the void at A is behind its mouth is not known from a depth: read the sound wall on four bearings at least, with a resistance drill or a tomograph.',
+      'A depth does not show how wide the void at A is behind its opening. Measure the sound wall on at least four bearings, with a resistance drill or a tomograph.',
     );
   });
 });

@@ -44,7 +44,7 @@ test('an active nest closes days that the season alone leaves', () => {
   expect(told(nest + job('2026-10-25..2026-11-10'))).toEqual({
     window: '2026-10-25..2026-11-10',
     open: [],
-    because: ['A nest found active on 2026-10-20 keeps the work away.'],
+    because: ['A nest found active on 2026-10-20 closes the work.'],
   });
 });
 
@@ -72,7 +72,7 @@ test('weeks closed for pruning close days of cuts, not of felling', () => {
   expect(told(elm + job('2026-06-10..2026-06-12'))).toMatchObject({
     open: [],
     because: [
-      'Weeks closed for pruning (Dutch elm disease: Ulmus is not cut 04-01..08-31, common practice) are left free.',
+      'Weeks closed for pruning (Dutch elm disease: no cutting of Ulmus 04-01..08-31, common practice) are excluded.',
     ],
   });
   expect(told(elm + job('2026-06-10..2026-06-12', 'fell')).open).toEqual(['2026-06-10..2026-06-12']);

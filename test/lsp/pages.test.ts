@@ -76,7 +76,7 @@ test('what can be measured: the photograph of a line, and none elsewhere', async
     oblique: '',
   };
   expect(await measure({ ...at('14-north'), asked })).toMatchObject({
-    mistake: expect.stringContaining('Its file does not tell the lens'),
+    mistake: expect.stringContaining('Its file does not state the lens'),
   });
 });
 

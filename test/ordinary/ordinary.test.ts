@@ -70,11 +70,11 @@ describe('check and weigh never contradict each other', () => {
     return sign && `leaving is supported in spite of a sign: ${sign}`;
   });
 
-  property('what depends on a reading does not stand beside “no reading would change it”', tree => {
+  property('what depends on a reading does not stand beside “no measurement would change any verdict”', tree => {
     const { options } = weighed(tree);
     const depends = options.find(({ support }) => support === 'depends on a reading');
-    const settled = options.some(({ because }) => /[Nn]o reading would change/.test(because.join(' ')));
-    if (depends && settled) return `“${depends.option}” depends on a reading that no reading would change`;
+    const settled = options.some(({ because }) => /[Nn]o measurement would change/.test(because.join(' ')));
+    if (depends && settled) return `“${depends.option}” depends on a reading that no measurement would change`;
     const text = weighedText(tree);
     return /depends on a\s+reading/.test(text) && /[Nn]o\s+reading\s+would\s+change/.test(text)
       ? 'both stand in the text'
@@ -92,8 +92,8 @@ describe('check and weigh never contradict each other', () => {
     const [kind, [sign] = []] = Object.entries(doubts).find(([, signs]) => signs.length > 0) ?? [];
     if (!kind) return undefined;
     const fell = optionOf(tree, 'fell');
-    // Under whatever words: `not called for`, `the figures do not ask for it`.
-    if (fell && /not (?:called|asked|ask) for|do(?:es)? not (?:call|ask)/.test(fell.support))
+    // Under whatever words: `not called for`, `the figures do not require it`.
+    if (fell && /not (?:called|asked|ask) for|do(?:es)? not (?:call|ask|require)/.test(fell.support))
       return `felling is “${fell.support}” beside ${kind}: ${sign}`;
     const found = findingsOn(tree).find(({ rule }) => rule === 'removal-not-called-for');
     return found && `removal-not-called-for beside ${kind}: ${sign}, ${told(found)}`;

@@ -163,11 +163,11 @@ test('an order holds what is found at its own prescription and at the tree, not 
   const text = textOf((await folder.run('report', '--for', 'crew')).out);
   const [, first, second] = text.split(/Work order \d: /);
   expect(first).toContain('The dose of 60 % exceeds');
-  expect(first).not.toContain('nesting season 03-01..08-31 (common practice), and no nest check');
+  expect(first).not.toContain('nesting season 03-01..08-31 (common practice). No nest check');
   expect(second).toContain('of fell R2 lies in the nesting season');
   expect(second).not.toContain('The dose of 60 %');
   for (const order of [first, second])
-    expect(order).toContain('The soil at the collar (heaving): the root plate is giving way');
+    expect(order).toContain('The soil at the collar (heaving): the root plate is failing');
   expect(first).toContain('Alternative to fell R2: only one of them is done.');
   expect(second).toContain('Alternative to reduce R1: only one of them is done.');
 });

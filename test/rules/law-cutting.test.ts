@@ -135,7 +135,7 @@ describe('land', () => {
     expect(levels('DE', 'forest', may)).toEqual([]);
     expect(levels('DE', 'private', may)).toEqual(['warning']);
     expect(levels('DE', '', may)).toEqual(['warning']);
-    expect(banned('DE', '', may)[0]!.message).toContain('nothing says on what land the tree stands');
+    expect(banned('DE', '', may)[0]!.message).toContain('the land of the tree is not recorded');
   });
 
   test('in France the country has a season for farms with aid alone', () => {

@@ -91,7 +91,7 @@ describe('work near a nest in another tree', () => {
       'a.wood',
       workspace.files.get('a.wood')!.trees[0]!.fact,
     );
-    const why = 'The nest found on 2026-05-28 in tree 1 (a.wood) keeps the work away.';
+    const why = 'The nest found on 2026-05-28 in tree 1 (a.wood) closes the work.';
     expect(workDays(context, context.tree.prescriptions[1]!)).toMatchObject({ open: [], because: [why] });
     const appointments = appointmentsOf(context).filter(({ subject }) => subject === 'R2');
     expect(appointments.map(({ kind }) => kind)).not.toContain('last day for work');
@@ -160,7 +160,7 @@ describe('work near a nest in another tree', () => {
     const { open, because } = workDays(context, context.tree.prescriptions[0]!);
     expect(open).toEqual([]);
     expect(because).toContain(
-      'The nest found on 2026-05-28 in tree 1 (a.wood), at an unknown distance, keeps the work away.',
+      'The nest found on 2026-05-28 in tree 1 (a.wood), at an unknown distance, closes the work.',
     );
   });
 

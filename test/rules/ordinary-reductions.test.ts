@@ -238,7 +238,7 @@ ${lines}  inspection 2026-05-04 from rope
     return (await folder.run('weigh', '1', '--on', ON)).out.replaceAll(/\s+/g, ' ');
   };
   expect(await weighed('  height 60 ft\n  crown from 15 ft, 40 ft wide\n')).toContain(
-    'A may lie above the top of the tree as it is written',
+    'A may be above the recorded top of the tree',
   );
   expect(await weighed('  height 60 ft\n')).toContain(
     'the crown base and crown spread of the tree are not written down',

@@ -41,7 +41,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       grade: large ? 'stated' : 'may exceed',
       level: 'note',
       subject: prescription.id.value,
-      message: `The trunk (${jobName(prescription)}) is ${showQuantity(diameter)} in diameter with no defect on record. That is ${large ? 'large enough' : 'perhaps large enough'} to consider for sawlogs (${limitLike(limit, diameter)}). No log lengths are given.`,
+      message: `The trunk (${jobName(prescription)}) is ${showQuantity(diameter)} in diameter with no defect on record. That is ${large ? 'large enough' : 'perhaps large enough'} to consider for sawlogs, from ${limitLike(limit, diameter)}. No log lengths are given.`,
       remedy:
         'Ask a local mill, and add the logs to be cut from the butt up. If no logs are wanted, record that in a note.',
     };

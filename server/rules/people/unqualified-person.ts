@@ -127,7 +127,7 @@ function byWrongPerson(act: QualifiedAct, person: Person | undefined, at: Span):
       grade: 'stated',
       level: act.level,
       subject: act.subject,
-      message: `${act.what} was assigned to ${fullName(person)}, ${wrong.message} (${act.source.short}).`,
+      message: `${act.what} names ${fullName(person)}, ${wrong.message} (${act.source.short}).`,
       remedy: wrong.remedy,
     }
   );

@@ -81,7 +81,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: own,
       ...graded(judged),
       subject: job.subject,
-      message: `${capital(counted)} within ${span} add up to ${sum}of the live foliage, which ${judged.standing} ${showLimit(judged)}.${unknown.length > 0 ? ` The dose of the work on ${missing} is not recorded.` : ''}`,
+      message: `${capital(counted)} within ${span} add up to ${sum} of the live foliage, which ${judged.standing} ${showLimit(judged)}.${unknown.length > 0 ? ` The dose of the work on ${missing} is not recorded.` : ''}`,
       ...(judged.standing === 'may exceed' && unknown.length > 0
         ? record(context, unknown, all, setting.value)
         : job.work

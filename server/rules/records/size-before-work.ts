@@ -30,7 +30,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       subject: prescription.id.value,
       message: `The ${words} on record ${sizes.length > 1 ? 'are' : 'is'} from before the work of ${day} under ${jobName(prescription)}, and every figure still uses ${sizes.length > 1 ? 'them' : 'it'} (${cite('practice').short}).`,
-      remedy: `Measure the ${words} and add it below that work, or below the inspection with the measurement.`,
+      remedy: `Measure the ${words} and add the result below that work, or below the inspection with the measurement.`,
       related: sizes.map(size => pointTo(tree[size]!, 'From before the work')),
     };
   }

@@ -110,7 +110,7 @@ tree 14
     expect(legal).toBeDefined();
     const found = inOne(tree('').replace('season-dose', legal!.name), 'accept-not-allowed');
     expect(found.map(({ message }) => message)).toEqual([
-      `${legal!.name} reports a matter of law or of safety, which no exception covers.`,
+      `${legal!.name} reports a matter of law or of safety, for which no exception is allowed.`,
     ]);
   });
 });
