@@ -158,7 +158,7 @@ export function viewsWords(
     size === undefined
       ? 'The smallest visible feature is not known without the lens and the distance.'
       : `Features of ${size} or more would be visible square to the sharpest photograph; at an angle, of twice that size.`;
-  if (!arcs) return `${many}without a recorded camera position: the sides shown are not known. ${seen}`;
+  if (!arcs) return `${many} without a recorded camera position: the sides shown are not known. ${seen}`;
   const sides = [
     ...(arcs.seen.length > 0 ? [`shown: ${arcsWords(arcs.seen)}`] : []),
     ...(arcs.perhaps.length > 0 ? [`perhaps shown: ${arcsWords(arcs.perhaps)}`] : []),

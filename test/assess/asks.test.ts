@@ -11,7 +11,7 @@ const asks = (lines: string) => {
 
 test('the nesting season is always named, with the days that a check holds', () => {
   expect(asks('')).toBe(
-    'keep out of the nesting season 02-01..08-31, or have a nest check made 7 days before the work at the most',
+    'avoid the nesting season 02-01..08-31, or have a nest check made at most 7 days before the work',
   );
 });
 
@@ -20,8 +20,8 @@ test('an active nest, a permit or its lack, a line and a roost', () => {
     'the nest found active on 2026-05-30',
   );
   expect(asks('  protected by "city list"\n')).toContain('a permit for this work');
-  expect(asks('  protected permit TR-1, until 2026-12-31\n')).toContain('permit TR-1 holds until 2026-12-31');
-  expect(asks('  conductor "Lane line"\n')).toContain('people qualified for line clearance');
+  expect(asks('  protected permit TR-1, until 2026-12-31\n')).toContain('permit TR-1 is valid until 2026-12-31');
+  expect(asks('  conductor "Lane line"\n')).toContain('use a line-clearance crew');
   expect(asks('  defect A cavity\n    diameter 30 in\n    opening 4 in wide\n    depth 10 in\n')).toContain(
     'bat check',
   );

@@ -76,7 +76,7 @@ describe('everything that closes days counts at once', () => {
       'no clear day is in sight: the bat check of 2026-05-30 found roost',
     );
     expect(told({ kind: 'fell', lines: check('none') })).toBe(
-      'no clear day is in sight: the bat check of 2026-05-30 holds until 2026-06-13',
+      'no clear day is in sight: the bat check of 2026-05-30 is valid until 2026-06-13',
     );
   });
 

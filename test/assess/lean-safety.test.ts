@@ -86,7 +86,7 @@ describe('a leaning tree', () => {
     // So slender that it would not stand upright: a figure is wrong.
     const wrong = sign({ dbh: '15 cm', height: '24 m', lean: '12 deg, steady' });
     expect(wrong.standing).toBe('not judged');
-    expect(wrong.why).toContain('misread');
+    expect(wrong.why).toContain('may be wrong');
   });
 
   it('is judged by its weight where no wind is on record', () => {

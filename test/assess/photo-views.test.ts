@@ -62,7 +62,7 @@ describe('what photographs show', () => {
     const words = viewsWords(views, a!.diameter!.value);
     expect(words).toMatch(/^3 photographs; shown: S[SEW]* to S[SEW]* /);
     expect(words).toContain('the side it faces, E, is in none');
-    expect(words).toContain('1 of them does not say from where.');
+    expect(words).toContain('1 of them has no recorded camera position.');
     // 20 ft in 4,000 pixels of a 26 mm lens, three pixels: 0.24 in, rounded up.
     expect(words).toContain('Features of 0.3 in or more would be visible');
   });

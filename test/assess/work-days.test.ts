@@ -63,7 +63,7 @@ test('the maternity season of bats closes days where the work meets their roosts
   expect(told(none + window).open).toEqual(['2026-06-10..2026-06-12']);
   expect(told(roost + none + window)).toMatchObject({
     open: [],
-    because: ['The maternity season of bats 05-01..08-31 (common practice) is left free.'],
+    because: ['The maternity season of bats 05-01..08-31 (common practice) is excluded.'],
   });
 });
 

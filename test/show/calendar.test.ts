@@ -79,7 +79,7 @@ test('in the nesting season: when to look, how long the look holds, and no day a
   ]);
   expect(told(`tree 1\n${job}  nest check 2026-05-31 from lift\n    found none\n`)).toEqual([
     'window | 2026-06-08..2026-06-30 | 1: thin R1',
-    'nest check ends | 2026-06-07 | 1: last day on which the nest check for thin R1 holds',
+    'nest check ends | 2026-06-07 | 1: last day on which the nest check for thin R1 is valid',
     'nest check | 2026-06-01..2026-06-08 | 1: check for nests before thin R1',
   ]);
   expect(
@@ -87,7 +87,7 @@ test('in the nesting season: when to look, how long the look holds, and no day a
   ).toEqual([
     'window | 2026-06-08..2026-06-30 | 1: thin R1',
     'last day for work | 2026-06-12 | 1: last day for thin R1',
-    'nest check ends | 2026-06-12 | 1: last day on which the nest check for thin R1 holds',
+    'nest check ends | 2026-06-12 | 1: last day on which the nest check for thin R1 is valid',
     'nest check | 2026-06-06..2026-06-13 | 1: check for nests before thin R1',
   ]);
 });
