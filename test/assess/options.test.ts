@@ -165,7 +165,7 @@ describe('what is open', () => {
 `;
     const { options } = weighed('3 in', more, '  protected permit TR-1, until 2026-12-31');
     const { asks } = options.find(({ option }) => option === 'fell')!;
-    for (const word of ['nesting season', '2026-05-20', 'TR-1', 'electric line', 'bat check'])
+    for (const word of ['nesting season', '2026-05-20', 'TR-1', 'overhead power line', 'bat check'])
       expect(
         asks.filter(ask => ask.includes(word)),
         word,
