@@ -20,7 +20,9 @@ test('an active nest, a permit or its lack, a line and a roost', () => {
     'the nest found active on 2026-05-30',
   );
   expect(asks('  protected by "city list"\n')).toContain('a permit for this work');
-  expect(asks('  protected permit TR-1, until 2026-12-31\n')).toContain('permit TR-1 is valid until 2026-12-31');
+  expect(asks('  protected permit TR-1, until 2026-12-31\n')).toContain(
+    'permit TR-1 is valid until 2026-12-31',
+  );
   expect(asks('  conductor "Lane line"\n')).toContain('use a line-clearance crew');
   expect(asks('  defect A cavity\n    diameter 30 in\n    opening 4 in wide\n    depth 10 in\n')).toContain(
     'bat check',

@@ -29,5 +29,7 @@ test('nothing is to be settled where the readings decide', () => {
 test('a wall read on one bearing alone leaves the others to be read', () => {
   const found = settles('wall 5 in at N')!;
   expect(found.threshold).toBeUndefined();
-  expect(found.text).toMatch(/^At A the sound wall was measured only at N. Measure it opposite, at S, and at /);
+  expect(found.text).toMatch(
+    /^At A the sound wall was measured only at N. Measure it opposite, at S, and at /,
+  );
 });

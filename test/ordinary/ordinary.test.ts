@@ -70,16 +70,20 @@ describe('check and weigh never contradict each other', () => {
     return sign && `leaving is supported in spite of a sign: ${sign}`;
   });
 
-  property('what depends on a reading does not stand beside “no measurement would change any verdict”', tree => {
-    const { options } = weighed(tree);
-    const depends = options.find(({ support }) => support === 'depends on a reading');
-    const settled = options.some(({ because }) => /[Nn]o measurement would change/.test(because.join(' ')));
-    if (depends && settled) return `“${depends.option}” depends on a reading that no measurement would change`;
-    const text = weighedText(tree);
-    return /depends on a\s+reading/.test(text) && /[Nn]o\s+reading\s+would\s+change/.test(text)
-      ? 'both stand in the text'
-      : undefined;
-  });
+  property(
+    'what depends on a reading does not stand beside “no measurement would change any verdict”',
+    tree => {
+      const { options } = weighed(tree);
+      const depends = options.find(({ support }) => support === 'depends on a reading');
+      const settled = options.some(({ because }) => /[Nn]o measurement would change/.test(because.join(' ')));
+      if (depends && settled)
+        return `“${depends.option}” depends on a reading that no measurement would change`;
+      const text = weighedText(tree);
+      return /depends on a\s+reading/.test(text) && /[Nn]o\s+reading\s+would\s+change/.test(text)
+        ? 'both stand in the text'
+        : undefined;
+    },
+  );
 
   property('nothing says that the figures do not call for felling where they cannot say so', tree => {
     const doubts = {

@@ -141,7 +141,9 @@ describe('land', () => {
   test('in France the country has a season for farms with aid alone', () => {
     expect(levels('FR', 'street', may)).toEqual([]);
     expect(levels('FR', 'farm', may)).toEqual(['warning']);
-    expect(banned('FR', 'farm', may)[0]!.message).toContain('it binds only farmers with aid of the common policy');
+    expect(banned('FR', 'farm', may)[0]!.message).toContain(
+      'it binds only farmers with aid of the common policy',
+    );
   });
 
   test('what is from memory is told as such, and never as an error', () => {
