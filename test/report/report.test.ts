@@ -179,9 +179,7 @@ test('an order whose days are not set, or past, names no lawful day but what to 
     });
     return textOf((await folder.run('report', '--for', 'crew')).out);
   };
-  expect(await order('')).toMatch(
-    /Window no days are set Before days are set Avoid the nesting season /,
-  );
+  expect(await order('')).toMatch(/Window no days are set Before days are set Avoid the nesting season /);
   const past = await order('    between 2025-10-01..2025-10-31\n');
   expect(past).toMatch(/Window 2025-10-01..2025-10-31 \(past\) Before days are set Avoid /);
   expect(past).not.toContain('Last of them');
