@@ -59,7 +59,7 @@ function withoutLines(file: FileSnapshot, start: number, end: number): Edit {
   return { start, end: end + behind, text: '' };
 }
 
-/** What a remedy says to take out: a field where it names one, else the line or the record that the finding is about. */
+/** What a remedy says to remove: a field where it names one, else the line or the record that the finding is about. */
 function removals(
   file: FileSnapshot,
   { placed, section, lineIndex, line, lineStart }: Cursor,
@@ -73,7 +73,7 @@ function removals(
       withoutLines(file, start + block.starts[first]!, start + end.start + end.syntax.text.length),
     ]);
   };
-  const field = /\btake (replaces|or)\b[^.;]* out/i.exec(remedy)?.[1];
+  const field = /\bremove (replaces|or)\b/i.exec(remedy)?.[1];
   if (field !== undefined) {
     const index = section?.fields.find(one => block.lines[one]!.word === field);
     return index === undefined ? [] : [remove(`Take the ${field} line out`, index, index)];
@@ -90,7 +90,8 @@ function removals(
         remove(`Keep ${block.lines[first]!.syntax.text.trim()}`, lineIndex, lineIndex),
         remove(`Keep ${line.syntax.text.trim()}`, first, first),
       ];
-  } else if (!/\btake (?:it|the (?:line|risk|exception)) out\b/i.test(remedy)) return [];
+  } else if (!/\bremove the (?:line|risk|exception)\b|^Remove it\b|\. Otherwise remove it\b/i.test(remedy))
+    return [];
   if (!section || (section.head !== lineIndex && !RECORDS.has(section.word)))
     return [
       offered('Take the line out', [withoutLines(file, lineStart, lineStart + line.syntax.text.length)]),
