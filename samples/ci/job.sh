@@ -25,6 +25,7 @@ program=${SOUNDWOOD:-npx --no-install soundwood}
 date=${SOUNDWOOD_DATE:-$(date +%F)}
 paths=${SOUNDWOOD_PATHS:-.}
 mkdir -p "$reports" || exit 2
+rm -f "$reports/review.md" "$reports/changes.md" "$reports/findings.sarif" "$reports/findings.xml"
 
 # Keeps the highest exit code; every step runs, whatever the one before it found.
 code=0
@@ -40,10 +41,8 @@ set -- --date "$date" --fail-on "$reject"
 [ -n "$base" ] && set -- "$@" --since "$base"
 # shellcheck disable=SC2086 # Several paths.
 {
-  step check $paths "$@"
-  step check $paths "$@" --format sarif --output "$reports/findings.sarif" >/dev/null
-  step check $paths "$@" --format junit --output "$reports/findings.xml" >/dev/null
-  step check $paths "$@" --format markdown --output "$reports/review.md" >/dev/null
+  step check $paths "$@" --format text --format "sarif:$reports/findings.sarif" \
+    --format "junit:$reports/findings.xml" --format "markdown:$reports/review.md"
   [ -n "$base" ] &&
     step compare "$base.." $paths --date "$date" --fail-on never --format markdown --output "$reports/changes.md"
 }
