@@ -715,14 +715,15 @@ export const HABITS: readonly Habit[] = [
   },
   {
     name: 'two sides of an opening',
-    pattern: pattern(`(${NUM})(\\s*${UNIT})?\\s*(?:[x×*]|\\bby\\b)\\s*(${NUM})\\s*(${UNIT})`),
+    pattern: pattern(`(~?)(${NUM})(\\s*${UNIT})?\\s*(?:[x×*]|\\bby\\b)\\s*(${NUM})\\s*(${UNIT})`),
     code: 'unexpected',
-    meant: ([, a, first, b, second]) => {
-      const [wide, tall] = [`${a}${first ?? ` ${second}`}`, `${b} ${second}`];
+    // What is estimated on one side is on the other.
+    meant: ([, mark, a, first, b, second]) => {
+      const [wide, tall] = [`${mark}${a}${first ?? ` ${second}`}`, `${mark}${b} ${second}`];
       return [
         `${wide} wide, ${tall} tall`,
         `${tall} wide, ${wide} tall`,
-        `${a}${first ?? ''} x ${b} ${second}`,
+        `${mark}${a}${first ?? ''} x ${mark}${b} ${second}`,
       ];
     },
     because: 'which does not say which is which',
@@ -731,6 +732,11 @@ export const HABITS: readonly Habit[] = [
         below: 'defect A cavity',
         written: 'opening 9 x 14 in',
         meant: ['opening 9 in wide, 14 in tall', 'opening 14 in wide, 9 in tall'],
+      },
+      {
+        below: 'defect A cavity',
+        written: 'opening ~9 x 14 in',
+        meant: ['opening ~9 in wide, ~14 in tall', 'opening ~14 in wide, ~9 in tall'],
       },
     ],
     not: ['dbh 9 x 14 in'],
