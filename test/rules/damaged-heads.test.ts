@@ -17,7 +17,7 @@ tree 14
     '5 unexpected',
     '6 unqualified-person',
   ]);
-  expect(said[2]!.message).toMatch(/^Prescription R1 is by Ruth Varga/);
+  expect(said[2]!.message).toMatch(/^Prescription R1 names Ruth Varga/);
 });
 
 test('a person whose full name could not be read goes by the short one', () => {
@@ -28,5 +28,5 @@ tree 14
     by RV
 `;
   const said = checkWorkspace(buildWorkspace([readFile('a.wood', text)]), parseDate('2026-06-01')!);
-  expect(said.find(({ rule }) => rule === 'unqualified-person')!.message).toContain('R1 is by RV, who');
+  expect(said.find(({ rule }) => rule === 'unqualified-person')!.message).toContain('R1 names RV, who');
 });
