@@ -1,4 +1,4 @@
-/** `soundwood report`: one HTML file for the owner, the crew and the office; of very many trees a page for each area. */
+/** `soundwood report`: one HTML file for the client, the crew and the office; of very many trees a page for each area. */
 
 import { mkdir, stat } from 'node:fs/promises';
 import { dirname, join, relative, resolve, sep } from 'node:path';

@@ -22,9 +22,9 @@ export function checklistOf({ entry: { tree, site, settings }, prescription }: W
   const targets = tree.targets.map(({ name }) => quoted(name.value)).join(', ');
   return [
     `This is tree ${tree.tag.value}, ${speciesOf(tree)}.`,
-    `Everybody knows the place for an emergency call${position ? `: ${positionWords(position)}` : ''}, who calls, and who can climb to rescue.`,
-    `Nests looked for today, in this tree and those beside it; in the nesting season a check by a qualified person is at most ${showCount(validity)} old.`,
-    ...(roosts ? ['Hollows and loose bark looked into for bats.'] : []),
+    `Everyone knows the address for an emergency call${position ? `: ${positionWords(position)}` : ''}, who calls, and who can climb to rescue.`,
+    `Checked for nests today, in this tree and those beside it; in the nesting season a check by a qualified person is at most ${showCount(validity)} old.`,
+    ...(roosts ? ['Hollows and loose bark checked for bats.'] : []),
     ...(tree.protection || permit
       ? [
           permit && permit.number.value !== 'none'
@@ -32,19 +32,19 @@ export function checklistOf({ entry: { tree, site, settings }, prescription }: W
             : 'A permit for this protected tree is here and covers this work today.',
         ]
       : []),
-    ...defects.map(defect => `${defectName(defect)} looked at: no worse than the record says.`),
+    ...defects.map(defect => `${defectName(defect)} examined: no worse than recorded.`),
     ...weak.map(
       ({ name, union }) =>
-        `${capital(`union of ${name.value}`)} (${union!.value}) looked at before anybody climbs or ties in above it.`,
+        `${capital(`union of ${name.value}`)} (${union!.value}) examined before anyone climbs or ties in above it.`,
     ),
     ...tree.conductors.map(
       conductor =>
-        `${capital(`electric line ${conductorName(conductor)}`)}: ${conductor.dead ? 'its owner has confirmed today that it is switched off and earthed' : 'taken as live'}; distances kept.`,
+        `${capital(`overhead power line ${conductorName(conductor)}`)}: ${conductor.dead ? 'its owner has confirmed today that it is de-energized and grounded' : 'treated as energized'}; distances kept.`,
     ),
     exclusion
-      ? `Nobody within ${quantityText(exclusion)} of the trunk${targets === '' ? '' : `; ${targets} closed or empty`}.`
+      ? `Everyone is kept ${quantityText(exclusion)} from the trunk${targets === '' ? '' : `; ${targets} closed or empty`}.`
       : `The area where wood may fall is closed${targets === '' ? '' : `; ${targets} closed or empty`}.`,
-    ...(piece ? ['Rope, anchor and crane carry the heaviest piece, with what a catch adds.'] : []),
+    ...(piece ? ['Rope, anchor and crane are rated for the heaviest piece, shock load included.'] : []),
     ...(cutDiameter
       ? [
           `No cut over ${quantityText(cutDiameter)}${methods.length > 0 ? `; ${methods.map(({ value }) => value).join(', ')}` : ''}.`,

@@ -93,11 +93,11 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
       <div><h4>When</h4>${when(order, own.some(isBar), data)}</div>
       <div><h4>What comes down, and on whom</h4>${pairs([
         ['Heaviest piece', pieceWords(prescription)],
-        ['What the gear carries', gearWords(prescription, data)],
+        ['Working load of the gear', gearWords(prescription, data)],
         ...riggingItem(order),
-        ['Exclusion', exclusionWords(prescription)],
+        ['Drop zone', exclusionWords(prescription)],
         ['Targets', targetWords(entry)],
-        ['Electric lines', conductorWords(entry)],
+        ['Overhead power lines', conductorWords(entry)],
       ])}</div>
     </div>
     <h4>Before the first cut</h4>
@@ -263,8 +263,8 @@ function conductorWords({ tree, settings }: ReportTree): MarkupContent {
   return tree.conductors
     .map(conductor => {
       const { dead } = conductor;
-      const off = dead ? `; switched off ${showDays(dead)}` : '; live';
-      return `${conductorName(conductor)}, ${conductorPlace(conductor)}${off}; people not qualified for line clearance keep ${showApproach(conductor, settings, tree)} away (${approachSource(conductor, settings)}).${withNotes(conductor)}`;
+      const off = dead ? `; de-energized ${showDays(dead)}` : '; energized';
+      return `${conductorName(conductor)}, ${conductorPlace(conductor)}${off}; workers not qualified for line clearance keep ${showApproach(conductor, settings, tree)} away (${approachSource(conductor, settings)}).${withNotes(conductor)}`;
     })
     .join(' ');
 }

@@ -57,7 +57,7 @@ export interface WorkOrder {
 export interface ReportData {
   /** Day number of the check. */
   readonly on: number;
-  /** Day number from which the part for the owner tells what was done; undefined without such a section. */
+  /** Day number from which the part for the client tells what was done; undefined without such a section. */
   readonly since?: number | undefined;
   readonly readers: readonly Reader[];
   /** In file order. */

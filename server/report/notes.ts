@@ -44,7 +44,7 @@ const NOTED: { readonly [List in NotedList]: (fact: Tree[List][number]) => strin
   joined: ({ defects }) => `${defects.map(({ value }) => value).join(' and ')}, joined`,
   targets: ({ name }) => `target ${quoted(name.value)}`,
   risks: ({ target }) => `risk to ${quoted(target.value)}`,
-  conductors: ({ name }) => `electric line ${quoted(name.value)}`,
+  conductors: ({ name }) => `overhead power line ${quoted(name.value)}`,
   nestChecks: ({ date }) => `nest check ${formatDate(date.value)}`,
   batChecks: ({ date }) => `bat check ${formatDate(date.value)}`,
   pullTests: ({ date }) => `pull test ${formatDate(date.value)}`,

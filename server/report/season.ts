@@ -1,4 +1,4 @@
-/** The section for the owner on a period: what was done, what changed, what is due. */
+/** The section for the client on a period: what was done, what changed, what is due. */
 
 import { isEventful, seasonCounts, seasonOf } from '../assess/season.ts';
 import { asWritten } from '../facts/state.ts';

@@ -123,7 +123,7 @@ export function anchoragePart(context: SignContext): WeighSection | undefined {
       ...(isPulled
         ? []
         : [
-            'From the size of a tree alone nobody can tell how firmly it is anchored, and what its stem bears says nothing of its roots.',
+            'The size of a tree alone does not show how firmly it is anchored, and the strength of its stem is no evidence of its roots.',
           ]),
       ...radiusLines(context),
     ],

@@ -206,7 +206,7 @@ export function supportLines(support: Support, context: SignContext): readonly s
   return [
     support.installed
       ? `installed ${formatDate(support.installed.value)}, in service until ${formatDate(end!)}`
-      : 'nobody knows when it was installed',
+      : 'the date of its installation is not recorded',
     last === undefined
       ? 'no inspection of it is on record'
       : `last inspected ${formatDate(last)}, due again by ${formatDate(due!)}`,

@@ -138,10 +138,10 @@ test('for the crew: an order for each open prescription, with its last lawful da
   );
   expect(text).toContain('Permit TR-2291 ends on 2026-10-10.');
   expect(text).toContain('checked 2026-05-30 from rope: none');
-  expect(text).toContain('Heaviest piece 200 lb What the gear carries rope 400 lb');
-  expect(text).toContain('Exclusion 50 ft around the trunk');
-  expect(text).toContain('"Lane line" (12.5 kV), 30 ft from the crown or the work; live');
-  expect(text).toContain('Nobody within 50 ft of the trunk; "Play lawn" closed or empty.');
+  expect(text).toContain('Heaviest piece 200 lb Working load of the gear rope 400 lb');
+  expect(text).toContain('Drop zone 50 ft around the trunk');
+  expect(text).toContain('"Lane line" (12.5 kV), 30 ft from the crown or the work; energized');
+  expect(text).toContain('Everyone is kept 50 ft from the trunk; "Play lawn" closed or empty.');
   expect(text).not.toContain('For the client');
 });
 
