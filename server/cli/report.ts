@@ -63,8 +63,11 @@ export async function report(paths: readonly string[], options: ReportOptions, i
       throw new UserError(`${options.output} can't be made: ${error.message.split(',')[0]}.`);
     });
     const areas: AreaPage[] = [];
+    const treeless = files.filter(({ trees }) => trees.length === 0);
     for (const area of files.flatMap(areasOf)) {
-      const done = await reportPage(snapshot, { ...request, files: [area] });
+      // What is found in files without trees is on the first page.
+      const shown = areas.length === 0 ? [...treeless, area] : [area];
+      const done = await reportPage(snapshot, { ...request, files: shown, index: INDEX });
       left.push(...done.left);
       const page = `area-${String(areas.length + 1).padStart(3, '0')}.html`;
       await writeOut(done.page, join(folder, page), io);
@@ -80,7 +83,7 @@ export async function report(paths: readonly string[], options: ReportOptions, i
         warnings: open.filter(({ level }) => level === 'warning').length,
       });
     }
-    await writeOut(await indexPage(areas, today), join(folder, 'index.html'), io);
+    await writeOut(await indexPage(areas, [...problems, ...left], today), join(folder, INDEX), io);
   } else {
     const done = await reportPage(snapshot, { ...request, files });
     left.push(...done.left);
@@ -89,12 +92,15 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   progress.end();
   if (options.output !== undefined)
     io.out(
-      `${options.output}: ${counted(count - left.length, 'tree')}; open ${inFolder ? 'index.html there' : 'it'} in a browser.\n`,
+      `${options.output}: ${counted(count - left.length, 'tree')}; open ${inFolder ? `${INDEX} there` : 'it'} in a browser.\n`,
     );
   const all = [...problems, ...left];
   showProblems(all, io);
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
+
+/** Page that leads to the others. */
+const INDEX = 'index.html';
 
 /** Trees on a page of the report. */
 const MOST_TREES = 500;

@@ -54,6 +54,11 @@ export interface WorkOrder {
   readonly prescription: Prescription;
 }
 
+export interface Unread {
+  readonly file: string;
+  readonly message: string;
+}
+
 export interface ReportData {
   /** Day number of the check. */
   readonly on: number;
@@ -67,7 +72,9 @@ export interface ReportData {
   readonly person: (id: string) => Person | undefined;
   readonly crew: (id: string) => Crew | undefined;
   /** What could not be read or computed, and why. */
-  readonly unread: readonly { readonly file: string; readonly message: string }[];
+  readonly unread: readonly Unread[];
+  /** File, beside this one, of the page that leads to all areas; undefined where this page has all trees. */
+  readonly index?: string | undefined;
   /** Path of a file of the workspace as shown to the reader. */
   readonly shown: (file: string) => string;
 }

@@ -2,9 +2,10 @@
 
 import { formatDate } from '../base/dates.ts';
 import { NOT_CHECKED } from '../show/summary.ts';
+import type { Unread } from './data.ts';
 import { constant, html, render } from './html.ts';
 import { hashOf } from './page.ts';
-import { table } from './parts.ts';
+import { notRead, table } from './parts.ts';
 import { STYLE } from './style.ts';
 
 /** A page of the report. */
@@ -22,7 +23,11 @@ export interface AreaPage {
   readonly warnings: number;
 }
 
-export async function indexPage(areas: readonly AreaPage[], on: number): Promise<string> {
+export async function indexPage(
+  areas: readonly AreaPage[],
+  unread: readonly Unread[],
+  on: number,
+): Promise<string> {
   const policy = `default-src 'none'; style-src ${await hashOf(STYLE)}; base-uri 'none'; form-action 'none'`;
   const day = formatDate(on);
   const count = areas.reduce((sum, { trees }) => sum + trees, 0);
@@ -38,6 +43,7 @@ export async function indexPage(areas: readonly AreaPage[], on: number): Promise
     <body>
       <header><h1>All areas</h1><p class="lead">${count} trees as of ${day}, on ${areas.length} pages.</p></header>
       <main id="content">
+        ${notRead(unread)}
         ${table(
           'All areas',
           ['Trees', 'Site', 'Inventory', 'Number of trees', 'Errors', 'Warnings'],

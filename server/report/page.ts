@@ -7,7 +7,7 @@ import { crewPart } from './crew.ts';
 import type { Reader, ReportData } from './data.ts';
 import { constant, html, type Markup, render } from './html.ts';
 import { officePart } from './office.ts';
-import { asOf, groupBySite } from './parts.ts';
+import { asOf, groupBySite, notRead } from './parts.ts';
 import { SCRIPT } from './script.ts';
 import { STYLE } from './style.ts';
 import { hasYears, YEARS, yearsPart } from './years.ts';
@@ -61,13 +61,14 @@ export async function showReport(data: ReportData): Promise<string> {
       <header>
         <h1>${names === '' ? 'Trees' : names}</h1>
         <p class="lead">The trees as of ${day}${clients.length > 0 ? `, for ${clients.join(' and ')}` : ''}</p>
+        ${data.index !== undefined && html`<nav aria-label="Areas"><ul><li><a href=${data.index}>All areas</a></li></ul></nav>`}
         ${
           parts.length > 1 &&
           html`<nav aria-label="Parts"><ul>${parts.map(({ id, title }) => html`<li><a href=${`#${id}`}>${title}</a></li>`)}</ul></nav>`
         }
       </header>
       <main id="content">
-        ${data.unread.length > 0 && html`<p class="stop"><strong>Not everything could be read or computed</strong>: ${data.unread.map(({ file, message }) => `${file} ${message}`).join('; ')}. This report is without it.</p>`}
+        ${notRead(data.unread)}
         ${parts.map(({ show }) => show(data))}
       </main>
       <footer><p>Written from the inventory by Soundwood. It reports what is on record and compares each tree with itself; it certifies nothing. ${NOT_CHECKED} A qualified person on site decides.</p></footer>

@@ -12,7 +12,7 @@ import type { Site } from '../facts/types.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
 import { longDate } from '../show/long-date.ts';
-import type { ReportData, ReportTree } from './data.ts';
+import type { ReportData, ReportTree, Unread } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 
 /** A list; `otherwise` if it is empty. */
@@ -43,6 +43,11 @@ export function table(
     </table>
   </div>`;
 }
+
+/** That the page is without something. */
+export const notRead = (unread: readonly Unread[]): Markup | false =>
+  unread.length > 0 &&
+  html`<p class="stop"><strong>Not everything could be read or computed</strong>: ${unread.map(({ file, message }) => `${file} ${message}`).join('; ')}. This report is without it.</p>`;
 
 const LEVELS: readonly Finding['level'][] = ['error', 'warning', 'note'];
 

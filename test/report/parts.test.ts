@@ -1,0 +1,110 @@
+/** A report of very many trees: an index, and a page for each area. */
+
+import { mkdir, readdir, readFile } from 'node:fs/promises';
+import { expect, test } from 'vitest';
+import { folderWith } from '../cli/folder.ts';
+
+const HOSTILE = `../../<script>alert(1)</script>' onload='alert(2)' "" onfocus=""alert(3)`;
+
+/** A file in a folder. */
+const HOSTILE_PATH = `<img src=x onerror=alert(4)>'&/"#?%2e%2e.wood`;
+
+const trees = (first: number, count: number): string =>
+  Array.from({ length: count }, (_, i) => `tree ${first + i}\n  species Quercus garryana\n`).join('\n');
+
+/** 504 trees; a mistake in a file that has none. */
+const FILES = {
+  'people.wood': 'person RV "Ruth Varga"\n  qualifed consulting arborist\n',
+  'street.wood': `site "Long Street"\n  region US-OR\n\n${trees(1, 501)}`,
+  [HOSTILE_PATH]: `site "${HOSTILE}"\n  region US-OR\n\n${trees(601, 3)}`,
+};
+
+const top = (path: string): string => path.split('/')[0]!;
+
+const ROW = /<tr role="row"><th role="rowheader" scope="row">(\d+)</g;
+
+const all = [
+  ...Array.from({ length: 501 }, (_, i) => String(1 + i)),
+  ...Array.from({ length: 3 }, (_, i) => String(601 + i)),
+];
+
+const hrefs = (page: string): readonly string[] =>
+  [...page.matchAll(/ href="([^"]*)"/g)].map(([, to]) => to!);
+
+test('more than 500 trees are no single page: the message says what to do', async () => {
+  const folder = await folderWith(FILES);
+  for (const to of [[], ['--output', 'report.html']]) {
+    const { code, out, err } = await folder.run('report', ...to);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toContain('one page of 504 trees');
+    expect(err).toContain('--output report/');
+    expect(err).toContain('name the files or folders');
+  }
+  expect(await readdir(folder.path)).not.toContain('report.html');
+  // A file of them alone is a page.
+  const { code, out } = await folder.run('report', top(HOSTILE_PATH), '--for', 'office');
+  expect(code).toBe(0);
+  expect(hrefs(out).filter(to => !to.startsWith('#'))).toEqual([]);
+});
+
+test('an index and a page for each area, whatever sites and files are called', async () => {
+  const folder = await folderWith(FILES);
+  const { code, out, err } = await folder.run('report', '--for', 'office', '--output', 'out/report/');
+  expect({ code, err }).toEqual({ code: 0, err: '' });
+  expect(out).toContain('504 trees; open index.html there');
+  // Nothing is written elsewhere.
+  expect((await readdir(folder.path)).sort()).toEqual([...Object.keys(FILES).map(top), '.git', 'out'].sort());
+  expect(await readdir(folder.file('out'))).toEqual(['report']);
+  const pages = (await readdir(folder.file('out/report'))).sort();
+  expect(pages).toEqual(['area-001.html', 'area-002.html', 'area-003.html', 'index.html']);
+  const read = (page: string) => readFile(folder.file(`out/report/${page}`), 'utf8');
+
+  const index = await read('index.html');
+  expect(hrefs(index).toSorted()).toEqual(pages.slice(0, -1));
+  expect(index).toContain('504 trees');
+  const tags: string[] = [];
+  for (const page of hrefs(index)) {
+    const text = await read(page);
+    expect(hrefs(text).filter(to => !to.startsWith('#'))).toEqual(['index.html']);
+    const own = [...text.match(/<caption[^>]*>Inventory<.*?<\/table>/s)![0].matchAll(ROW)].map(
+      ([, tag]) => tag!,
+    );
+    expect(own.length).toBeLessThanOrEqual(500);
+    expect(index).toContain(`<a href="${page}">${own[0]} to ${own.at(-1)}</a>`);
+    tags.push(...own);
+  }
+  expect(tags.toSorted()).toEqual(all.toSorted());
+
+  for (const page of pages) {
+    const text = await read(page);
+    // Tags of HTML are those of the templates.
+    expect(text).not.toMatch(/<(?:img|svg|iframe)\b|<[^>]* on\w+=/);
+    expect(text.match(/<script/g)?.length ?? 0).toBe(page === 'index.html' ? 0 : 1);
+  }
+  expect(await read(hrefs(index)[0]!)).toContain('../../&lt;script>alert(1)&lt;/script>');
+  expect(index).toContain('../../&lt;script>alert(1)&lt;/script>');
+});
+
+test('no finding is lost between the pages, and what could not be read is on all of them', async () => {
+  const folder = await folderWith({ ...FILES, 'broken.wood': new Uint8Array([0xff, 0x0a]) });
+  await mkdir(folder.file('report'));
+  const { code } = await folder.run('report', '--for', 'office', '--output', 'report');
+  expect(code).toBe(2);
+  const pages = (await readdir(folder.file('report'))).sort();
+  const texts = await Promise.all(pages.map(page => readFile(folder.file(`report/${page}`), 'utf8')));
+  for (const text of texts)
+    expect(text).toMatch(/Not everything could be read or computed<\/strong>: broken\.wood /);
+  const { out } = await folder.run('check', '--format', 'json');
+  const { findings } = JSON.parse(out) as { findings: readonly { file: string; line: number }[] };
+  expect(findings.map(({ file }) => file)).toContain('people.wood');
+  const places = texts.flatMap(text =>
+    [...text.matchAll(/data-head="Place">([^<]*)</g)].map(([, at]) => at!),
+  );
+  expect(places.toSorted()).toEqual(
+    findings
+      .map(({ file, line }) =>
+        `${file}:${line}`.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;'),
+      )
+      .toSorted(),
+  );
+});
