@@ -300,7 +300,7 @@ function signatures({ trees, person }: ReportData): Markup {
   const names = new Set(trees.flatMap(({ tree }) => tree.inspections.flatMap(({ by }) => by?.value ?? [])));
   const people = [...names].flatMap(id => person(id) ?? []);
   const line = (who: string) =>
-    html`<div class="line"><span>${who}</span><span>Signature</span><span>Date</span></div>`;
+    html`<div class="line"><span>${who}</span> <span>Signature</span> <span>Date</span></div>`;
   return html`<section class="signed"><h3>Signed</h3>
     ${people.map(({ name, certificates }) =>
       line([name.value, ...certificates.map(({ number }) => number)].join(', ')),

@@ -107,7 +107,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
     )}</ul>
     <div class="signed">${['Crew leader', 'Started', 'Finished'].map(
       who =>
-        html`<div class="line"><span>${who}</span><span>Signature</span><span>Date and time</span></div>`,
+        html`<div class="line"><span>${who}</span> <span>Signature</span> <span>Date and time</span></div>`,
     )}</div>
     <p class="quiet">${cautionOf(order)}</p>
   </article>`;

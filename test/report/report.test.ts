@@ -344,6 +344,38 @@ test('what cannot wait comes first, then the worst rated; the first page says by
   expect(textOf(out)).toMatch(/Keep people out today Tree 3 : "Lane" 4 trees as of/);
 });
 
+test('what the site states of assignment and emergencies stands in the report; its head and pages are numbered in print', async () => {
+  const folder = await folderWith({
+    ...files,
+    'site.wood': SITE.replace(
+      '\n',
+      `
+  firm "Varga Tree Consulting"
+  assignment "inspect what stands above the path"
+  scope "all trees over 8 in"
+  procedure "from the ground, in leaf"
+  limitation "no roots were uncovered"
+  limitation "no view from the lane"
+  hospital "Hollow Creek Hospital"
+  muster "gate on Mill Lane"
+`,
+    ),
+  });
+  const out = (await folder.run('report', '--for', 'client')).out;
+  expect(textOf(out)).toContain(
+    'Prepared by Varga Tree Consulting Assignment inspect what stands above the path Scope all trees over 8 in Procedure from the ground, in leaf Limitation no roots were uncovered Limitation no view from the lane',
+  );
+  expect(out).toContain('counter(pages)');
+  expect(out).toContain(':root{--running:"Fernhollow Court, June 1, 2026"}');
+  expect(textOf(out)).toMatch(/Signed Ruth Varga.* Signature Date Accepted for the client Signature Date/);
+  const crew = textOf((await folder.run('report', '--for', 'crew')).out);
+  expect(crew).toContain('Nearest hospital Hollow Creek Hospital Muster point gate on Mill Lane');
+  const without = await folderWith(files);
+  expect(textOf((await without.run('report', '--for', 'crew')).out)).toContain(
+    'Nearest hospital not on record: find it before going',
+  );
+});
+
 test('instruments, decay in time and how a crack runs for the client; what one reading decides for the office', async () => {
   const folder = await folderWith({
     'a.wood': `site "Court"
