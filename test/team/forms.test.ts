@@ -140,6 +140,74 @@ test('fingerprints stay while lines move and files are renamed, and no two are t
   expect((await prints(moved)).toSorted()).toEqual(before.toSorted());
 });
 
+/**
+ * What the schema junit-10.xsd of the Jenkins xUnit plugin says of the
+ * elements that we write: attributes that must and that may be there, elements within, and whether it has text.
+ */
+const JUNIT: Readonly<
+  Record<
+    string,
+    {
+      readonly must: readonly string[];
+      readonly may: readonly string[];
+      readonly within: readonly string[];
+      readonly hasText: boolean;
+    }
+  >
+> = {
+  testsuites: {
+    must: [],
+    may: ['name', 'time', 'tests', 'failures', 'errors'],
+    within: ['testsuite'],
+    hasText: false,
+  },
+  testsuite: {
+    must: ['name', 'tests', 'failures', 'errors'],
+    may: ['group', 'time', 'skipped', 'timestamp', 'hostname', 'id', 'package', 'file', 'log', 'url'],
+    within: ['testsuite', 'properties', 'testcase', 'system-out', 'system-err'],
+    hasText: false,
+  },
+  testcase: {
+    must: ['name'],
+    may: ['time', 'classname', 'group'],
+    within: ['skipped', 'error', 'failure', 'system-out', 'system-err'],
+    hasText: false,
+  },
+  failure: { must: [], may: ['type', 'message'], within: [], hasText: true },
+  error: { must: [], may: ['type', 'message'], within: [], hasText: true },
+  skipped: { must: [], may: ['type', 'message'], within: [], hasText: true },
+  'system-out': { must: [], may: [], within: [], hasText: true },
+};
+
+test('JUnit has the elements and attributes of the published schema, and no others', async () => {
+  const folder = await folderWith({
+    ...FILES,
+    'c.wood': new Uint8Array([0xff, 0x0a]),
+    'empty.wood': '',
+  });
+  const seen = new Set<string>();
+  const follow = ({ name, attributes, text, children }: Xml) => {
+    seen.add(name);
+    const { must, may, within, hasText } = JUNIT[name]!;
+    const given = Object.keys(attributes);
+    expect(given, name).toEqual(expect.arrayContaining([...must]));
+    expect([...must, ...may], name).toEqual(expect.arrayContaining(given));
+    if (!hasText) expect(text.trim(), name).toBe('');
+    for (const child of children) {
+      expect(within).toContain(child.name);
+      follow(child);
+    }
+  };
+  for (const level of ['note', 'never']) {
+    const { out } = await folder.run('check', '--format', 'junit', '--on', ON, '--fail-on', level);
+    const root = readXml(out);
+    expect(root.name).toBe('testsuites');
+    follow(root);
+  }
+  // Each of them is written.
+  expect([...seen].sort()).toEqual(Object.keys(JUNIT).sort());
+});
+
 test('JUnit: what is rejected fails, what is accepted is skipped, a tree without findings passes', async () => {
   const folder = await folderWith({ ...FILES, 'c.wood': new Uint8Array([0xff, 0x0a]) });
   const cases = async (reject: string) => {
