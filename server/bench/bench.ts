@@ -11,6 +11,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { measureKept } from './editing.ts';
+import { measureForms } from './forms.ts';
 import { importing } from './importing.ts';
 import { median, otherNode } from './measure.ts';
 import { mechanicsReport } from './mechanics.ts';
@@ -141,6 +142,22 @@ function editing(): void {
   }
 }
 
+function forms(): void {
+  const rounds = 3;
+  const found = measureForms(MANY, rounds);
+  process.stdout.write(
+    `\nForms of ${MANY} trees, whole programs with their start, CPU, median of ${rounds} interleaved rounds\n`,
+  );
+  const line = (name: string, cpu: number, over: number, memory: string) =>
+    `  ${name.padEnd(48)} ${(cpu / 1000).toFixed(1).padStart(6)} s  ${over.toFixed(1).padStart(5)} times the check${memory}\n`;
+  for (const { name, cpu, ratio: over, memory } of found.forms)
+    process.stdout.write(line(name, cpu, over, `   memory ${memory.toFixed(0).padStart(4)} MB`));
+  if (found.converter)
+    process.stdout.write(
+      line('ogr2ogr, the CSV to GeoJSON (peer)', found.converter.cpu, found.converter.ratio, ''),
+    );
+}
+
 /** With room for a busy machine and another version of Node: these catch what doubles, not what drifts. */
 const LIMITS: readonly {
   readonly what: string;
@@ -179,6 +196,12 @@ async function ratios(): Promise<void> {
     process.stdout.write(`${what.padEnd(32)} ${value.toFixed(2).padStart(6)}  at most ${most}\n`);
     if (value > most) process.exitCode = 1;
   }
+  for (const { name, ratio: over, most } of measureForms(TREES / 2, 3).forms.slice(1)) {
+    process.stdout.write(
+      `${`${name} over check`.padEnd(32)} ${over.toFixed(2).padStart(6)}  at most ${most}\n`,
+    );
+    if (over > most) process.exitCode = 1;
+  }
   const page = await measurePage(5);
   if (!page) return;
   const finding = page.finding / page.editor;
@@ -195,6 +218,7 @@ async function everything(): Promise<void> {
   reading();
   sections();
   starting();
+  forms();
   importing();
   picturing();
   editing();

@@ -15,7 +15,7 @@ import { ACCOUNTED, median, type OtherNode, type Used, usedBy } from './measure.
 const TREES_A_FILE = 10_000;
 
 /** Files of ten thousand trees each, in the notation and as JSON: all of them need not fit into memory. */
-function inventory(trees: number, print = printTree): string {
+export function inventory(trees: number, print = printTree): string {
   const folder = mkdtempSync(join(tmpdir(), 'soundwood-bench-'));
   mkdirSync(join(folder, '.git'));
   writeFileSync(join(folder, 'site.wood'), SITE_TEXT);
@@ -83,10 +83,12 @@ export const waysWith = (others: readonly OtherNode[]): readonly Way[] => [
 
 const HERE = dirname(fileURLToPath(import.meta.url));
 
+export const PROGRAM = join(HERE, 'soundwood.js');
+
 const argumentsFor = (folder: string, { isPeer }: Way): readonly string[] =>
   isPeer
     ? ['--input-type=module', '--eval', PEER, folder, SCHEMA]
-    : [join(HERE, 'soundwood.js'), 'check', folder, '--on', '2026-06-01', '--reject', 'never'];
+    : [PROGRAM, 'check', folder, '--on', '2026-06-01', '--reject', 'never'];
 
 function run(folder: string, way: Way): Run {
   const [command, ...args] = [
