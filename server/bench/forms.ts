@@ -95,7 +95,7 @@ function convert(table: string, folder: string): number | undefined {
     'sh',
     [
       '-c',
-      'ogr2ogr -f GeoJSON "$1" "CSV:$0" -oo X_POSSIBLE_NAMES=longitude -oo Y_POSSIBLE_NAMES=latitude && times',
+      'ogr2ogr -f GeoJSON "$1" "CSV:$0" -oo X_POSSIBLE_NAMES=longitude_deg -oo Y_POSSIBLE_NAMES=latitude_deg && times',
       table,
       to,
     ],
