@@ -30,11 +30,15 @@ const APART = {
   exifr: 'exifr',
   'fast-glob': 'fast-glob',
   'hyparquet-writer': 'hyparquet-writer',
+  'sql.js': 'sqlite',
   'vscode-languageserver': 'vscode-languageserver',
   // The whole of the package, with what only Node has.
   'vscode-languageserver/node.js': 'vscode-languageserver',
   'vscode-languageserver-types': 'vscode-languageserver-types',
 };
+
+/** With its WebAssembly in the same file. */
+const ENTRIES = { 'sql.js': 'sql.js/dist/sql-wasm-inline.js' };
 
 const packagesApart = {
   name: 'packages apart',
@@ -87,7 +91,9 @@ export async function buildProgram(dist, options = {}) {
   const parts = await build({
     ...settings,
     entryPoints: {
-      ...Object.fromEntries(Object.entries(APART).map(([path, name]) => [`parts/${name}`, path])),
+      ...Object.fromEntries(
+        Object.entries(APART).map(([path, name]) => [`parts/${name}`, ENTRIES[path] ?? path]),
+      ),
       soundwood: join(server, 'cli', 'soundwood.ts'),
     },
     format: 'cjs',

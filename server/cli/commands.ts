@@ -59,6 +59,7 @@ const init: CommandSpec = {
       .option('--no-tag', 'the table has no tags: assign new ones')
       .option('--encoding <label>', 'encoding of the table, as windows-1252 (default: UTF-8)')
       .option('--crs <code>', 'EPSG code of the grid of the coordinates, as EPSG:25833')
+      .option('--layer <name>', 'layer of a GeoPackage that has several')
       .action(async (folder, options) => done(await (await import('./begin.ts')).begin(folder, options, io))),
 };
 
@@ -69,14 +70,18 @@ const importTable: CommandSpec = {
     command
       .summary('convert a table of trees, or name the photographs of a folder in records')
       .description(
-        'convert a table of trees (CSV) to an inventory; or propose the photographs of a folder for the records of the trees that they show, by position, direction of view and time, and write them after a yes',
+        'convert a table of trees (CSV, GeoJSON or GeoPackage) to an inventory; or propose the photographs of a folder for the records of the trees that they show, by position, direction of view and time, and write them after a yes',
       )
-      .argument('<table-or-folder>', 'the CSV file, - for standard input, or a folder of pictures')
+      .argument(
+        '<table-or-folder>',
+        'the file (.csv, .geojson, .json, .gpkg), - for CSV on standard input, or a folder of pictures',
+      )
       .option('--mapping <file>', 'JSON file with the column mapping')
       .option('--tag <column>', 'column with the tags of the trees')
       .option('--no-tag', 'the table has no tags: assign new ones')
       .option('--encoding <label>', 'encoding of the table, as windows-1252 (default: UTF-8)')
       .option('--crs <code>', 'EPSG code of the grid of the coordinates, as EPSG:25833')
+      .option('--layer <name>', 'layer of a GeoPackage that has several')
       .option(
         '--region <code>',
         'ISO 3166 code of the place (default: that of the site of the new inventory)',
@@ -304,12 +309,12 @@ const exportTrees: CommandSpec = {
       );
     addOptions(
       command,
-      format('geojson', 'csv', 'jsonl', 'parquet', 'kml', 'gpx'),
+      format('geojson', 'geopackage', 'csv', 'jsonl', 'parquet', 'kml', 'gpx'),
       new Option('--table <table>', 'what a row is of: a tree, work to do, or an inspection')
         .choices(['trees', 'work', 'inspections'])
         .default('trees'),
       date('tell what is found and due as of this date instead of today'),
-      output('write the export to a file (required for Parquet)'),
+      output('write the export to a file (required for GeoPackage and Parquet)'),
     );
   },
 };

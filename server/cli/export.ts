@@ -9,7 +9,7 @@ import { type PlacedFact, settingsFor, siteOf } from '../facts/workspace.ts';
 import type { FileInPieces } from '../host/write-text.ts';
 import type { ExportFact } from '../show/export-jsonl.ts';
 import { judgedTreesOf } from '../show/papers.ts';
-import type { RowForm } from '../show/row-form.ts';
+import type { RowFile, RowForm } from '../show/row-form.ts';
 import { type Table, type TableName, tableNamed } from '../show/tables.ts';
 import { BelowTrees, type ExportTree } from '../show/tree-table.ts';
 import { judgedIn } from './checking/find.ts';
@@ -18,7 +18,7 @@ import { isTreeBlock, loadInventory } from './inventory.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
 import { inPieces } from './write-out.ts';
 
-const EXPORT_FORMS = ['geojson', 'csv', 'jsonl', 'parquet', 'kml', 'gpx'] as const;
+const EXPORT_FORMS = ['geojson', 'geopackage', 'csv', 'jsonl', 'parquet', 'kml', 'gpx'] as const;
 
 export interface ExportOptions {
   readonly format?: (typeof EXPORT_FORMS)[number];
@@ -37,8 +37,8 @@ export async function exportFacts(
     throw new UserError(
       `say with --format which form to write: ${EXPORT_FORMS.slice(0, -1).join(', ')} or ${EXPORT_FORMS.at(-1)}.`,
     );
-  if (format === 'parquet' && output === undefined)
-    throw new UserError('parquet is no text: say with --output which file to write.');
+  if ((format === 'parquet' || format === 'geopackage') && output === undefined)
+    throw new UserError(`${format} is no text: say with --output which file to write.`);
   if (format === 'jsonl' && table !== 'trees')
     throw new UserError('jsonl has all facts, those of each tree below it: leave out --table.');
   const today = date ?? io.today;
@@ -48,7 +48,7 @@ export async function exportFacts(
   const below = new BelowTrees();
   let [written, mistaken, unplaced] = [0, 0, 0];
   await inPieces(output, io, async write => {
-    const form = await FORMS[format](write, table);
+    const form = await FORMS[format](write, table, today);
     const note = ({ node }: PlacedNode) => {
       if (node.isDamaged) mistaken += node.block.lines.filter(({ mistake }) => mistake).length;
     };
@@ -144,7 +144,10 @@ type FormOf =
     });
 
 const FORMS: Readonly<
-  Record<NonNullable<ExportOptions['format']>, (write: Write, table: TableName) => Promise<FormOf>>
+  Record<
+    NonNullable<ExportOptions['format']>,
+    (write: Write, table: TableName, today: number) => Promise<FormOf>
+  >
 > = {
   async csv(write, name) {
     const { csvForm, treesCsv } = await import('../show/export-csv.ts');
@@ -176,21 +179,26 @@ const FORMS: Readonly<
     return { ...rows(factsJsonLines, write), isJudged: false, withSyntax: false, hasOthers: true };
   },
   async parquet(write, name) {
-    const table = tableNamed(name);
-    const { add, end } = (await import('../show/export-parquet.ts')).parquetFile(table, write);
-    return {
-      add: tree => {
-        const own = table.rowsOf(tree);
-        for (const row of own) add(row);
-        return own.length;
-      },
-      flush: () => {},
-      end,
-      isJudged: true,
-      unplaced: () => 0,
-    };
+    const { parquetFile } = await import('../show/export-parquet.ts');
+    return binaryRows(tableNamed(name), parquetFile(tableNamed(name), write));
+  },
+  async geopackage(write, name, today) {
+    const { geoPackageFile } = await import('../show/export-geopackage.ts');
+    return binaryRows(tableNamed(name), await geoPackageFile(tableNamed(name), { name, today }, write));
   },
 };
+
+const binaryRows = <Row>(table: Table<Row>, { add, end }: RowFile<Row>): FormOf => ({
+  add(tree) {
+    const own = table.rowsOf(tree);
+    for (const row of own) add(row);
+    return own.length;
+  },
+  flush: () => {},
+  end,
+  isJudged: true,
+  unplaced: () => 0,
+});
 
 function judgedRows<Row>(table: Table<Row>, form: RowForm<Row>, write: Write): FormOf {
   const { add, ...rest } = rows(form, write);

@@ -20,6 +20,7 @@ import {
   type TableRow,
 } from '../import/index.ts';
 import { sanitizeForLog, sanitizeJson, sanitizeLine } from '../show/sanitize.ts';
+import { formOfFeatures, openFeatures } from './features.ts';
 import { reasonOf, refusalOf } from './files.ts';
 import type { ImportPicturesOptions } from './import-pictures.ts';
 import { EXIT_CLEAN, EXIT_FINDINGS, type Io } from './io.ts';
@@ -106,7 +107,7 @@ const NO_TABLES = [
 export async function withTable<T>(
   file: string,
   io: Io,
-  { mapping, encoding }: MappingOptions,
+  { mapping, encoding, crs, layer }: MappingOptions,
   work: (table: TableStream, showProgress: () => Promise<Progress>) => Promise<T>,
 ): Promise<T> {
   const path = resolve(io.cwd, file);
@@ -130,7 +131,16 @@ export async function withTable<T>(
     return progress;
   };
   try {
-    return await work(await openTable(bytes(), encoding), showProgress);
+    const features = formOfFeatures(file);
+    return await work(
+      features
+        ? await openFeatures(bytes(), features, {
+            ...(crs === undefined ? {} : { crs }),
+            ...(layer === undefined ? {} : { layer }),
+          })
+        : await openTable(bytes(), encoding),
+      showProgress,
+    );
   } catch (error) {
     if (error instanceof UnknownEncoding)
       throw new UserError(
@@ -193,9 +203,10 @@ export async function writeInventory(
   progress.end();
   for (const { line, column, value, reason } of done.named)
     io.err(
-      `${sanitizeLine(`${file}:${line}: note: ${column} ${JSON.stringify(value)} left out: ${reason}.`)}\n`,
+      `${sanitizeLine(`${table.ahead.rowsAre ? `${file}, feature ${line}` : `${file}:${line}`}: note: ${column} ${JSON.stringify(value)} left out: ${reason}.`)}\n`,
     );
   if (done.leftovers > CELLS_NAMED) io.err(`${file}: note: and ${done.leftovers - CELLS_NAMED} more.\n`);
+  for (const told of table.told ?? []) io.err(`${sanitizeLine(`${file}: warning: ${told}`)}\n`);
   for (const told of tagWords(done)) io.err(`${sanitizeLine(`${file}: ${told}`)}\n`);
   for (const told of apartWords(done)) io.err(`${sanitizeLine(`${file}: ${told}`)}\n`);
   io.err(

@@ -41,6 +41,8 @@ export interface MappingOptions {
   readonly encoding?: string;
   /** EPSG code of the grid of its coordinates. */
   readonly crs?: string;
+  /** The layer of a GeoPackage. */
+  readonly layer?: string;
   /** ISO 3166 code of the place. */
   readonly region?: string;
 }
@@ -93,8 +95,9 @@ export async function mappingOf(
     const mapping = tagged(await mappingIn(given, io));
     return { mapping, doubts: [], warnings: [], notes: [], isAnswered: false };
   }
-  const grid = crs === undefined ? undefined : readGrid(crs);
-  if (crs !== undefined && (grid === undefined || !isKnownGrid(grid)))
+  // Features have their places in degrees by now.
+  const grid = crs === undefined || table.rowsAre ? undefined : readGrid(crs);
+  if (crs !== undefined && !table.rowsAre && (grid === undefined || !isKnownGrid(grid)))
     throw new UserError(
       `--crs: ${crs} is not the code of a grid that the program knows; write it as EPSG:25833.`,
     );

@@ -10,6 +10,8 @@ export interface TableStream {
   readonly ahead: Table;
   /** All rows that are not empty, including those read ahead. Throws TableError and NotUtf8. */
   readonly rows: AsyncIterable<readonly TableRow[]>;
+  /** What was left out in reading it. */
+  readonly told?: readonly string[];
 }
 
 /** The bytes are not UTF-8 text. */

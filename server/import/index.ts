@@ -1,7 +1,8 @@
 /** Tables of trees (CSV) → the notation. Pure: rows in, text out. */
 
 export type { Leftover } from './draft.ts';
-export { isKnownGrid, readGrid } from './grid.ts';
+export { type Feature, type Features, tableOfFeatures } from './features.ts';
+export { isDegrees, isKnownGrid, readGrid } from './grid.ts';
 export {
   type ColumnQuestion,
   type Guess,

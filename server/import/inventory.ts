@@ -60,6 +60,7 @@ export function inventoryWriter(
       };
     },
     { region, isLatin: hasLatin(columns, table), isExport: isExport(table) },
+    table.rowsAre,
   );
   const read = columns.map(({ name, meaning }) => `${oneLine(name)} as ${showMeaning(meaning)}`).join(', ');
   const above = table.above.map(line => `# ${oneLine(line)}\n`).join('');

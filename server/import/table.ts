@@ -15,6 +15,8 @@ export interface Table {
   readonly separator: Separator;
   /** Lines above the heading: a title, a date, a source. */
   readonly above: readonly string[];
+  /** What its rows are, if they are no lines: `Feature`; their numbers count them. */
+  readonly rowsAre?: 'Feature';
 }
 
 const SEPARATORS = [',', ';', '\t', '|'] as const;

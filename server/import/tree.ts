@@ -48,6 +48,7 @@ export function treeWriter(
   separator: Separator,
   tagOf: (cell: string | undefined, line: number) => Tag,
   names: NamesOf,
+  rowsAre = 'Line',
 ): (row: TableRow) => TreeText {
   const of = (kind: Kind) => columns.find(({ meaning }) => meaning.kind === kind);
   const tagColumn = of('tag');
@@ -58,7 +59,7 @@ export function treeWriter(
     const apart = whyApart(cells);
     if (apart !== undefined)
       return {
-        text: apartText(line, apart, columns, cells),
+        text: apartText(`${rowsAre} ${line}`, apart, columns, cells),
         leftovers: [],
         tag: NO_TAG,
         apart,
@@ -226,7 +227,7 @@ const NO_TAG: Tag = { tag: '' };
 
 /** A row that is no tree, as a comment. */
 function apartText(
-  line: number,
+  row: string,
   why: string,
   columns: readonly TableColumn[],
   cells: readonly string[],
@@ -235,7 +236,7 @@ function apartText(
     const cell = oneLine(cells[index] ?? '');
     return cell === '' ? [] : [`${oneLine(name)} ${stringLiteral(cell)}`];
   });
-  return `${`# Line ${line}, ${oneLine(why)}. ${filled.join(', ')}`.slice(0, LINE_LIMIT - 1).trimEnd()}\n`;
+  return `${`# ${row}, ${oneLine(why)}. ${filled.join(', ')}`.slice(0, LINE_LIMIT - 1).trimEnd()}\n`;
 }
 
 /** The tags that a tree had before: those of its column, and the one that could not be given again. */

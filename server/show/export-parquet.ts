@@ -6,11 +6,12 @@
 import { ByteWriter, ParquetWriter } from 'hyparquet-writer';
 import { MILLISECONDS_PER_DAY } from '../base/dates.ts';
 import type { GeoPosition } from '../facts/types.ts';
+import type { RowFile } from './row-form.ts';
 import { positionOf, type Table } from './tables.ts';
 import { type Cell, type Column, degrees } from './tree-table.ts';
 
 /** A point, little-endian: OGC Simple Features Access (06-103r4), 8.2. */
-function wellKnownBinary({ longitude, latitude }: GeoPosition): Uint8Array {
+export function wellKnownBinary({ longitude, latitude }: GeoPosition): Uint8Array {
   const bytes = new Uint8Array(21);
   const view = new DataView(bytes.buffer);
   view.setUint8(0, 1);
@@ -52,12 +53,6 @@ const cellOf = <Row>({ of, type }: Column<Row>, row: Row): Cell | Date | null =>
 
 /** Rows to a group: as many are in memory at a time. */
 const GROUP = 5_000;
-
-/** A binary form of rows. */
-export interface RowFile<Row> {
-  readonly add: (row: Row) => void;
-  readonly end: () => void;
-}
 
 export function parquetFile<Row>(
   { columns: shown, treeOf }: Table<Row>,

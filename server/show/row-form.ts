@@ -8,5 +8,11 @@ export interface RowForm<Row> {
   readonly end: string;
 }
 
+/** A binary form of rows. */
+export interface RowFile<Row> {
+  readonly add: (row: Row) => void;
+  readonly end: () => void;
+}
+
 export const allRows = <Row>({ head, row, between, end }: RowForm<Row>, rows: readonly Row[]): string =>
   head + rows.map(row).join(between) + end;
