@@ -8,6 +8,7 @@ import { type Program, registerWithProgram, remarksOf, runShown } from './progra
 const FORMS = [
   { label: 'CSV', description: 'spreadsheets', format: 'csv', extension: 'csv' },
   { label: 'GeoJSON', description: 'maps', format: 'geojson', extension: 'geojson' },
+  { label: 'GeoPackage', description: 'maps', format: 'geopackage', extension: 'gpkg' },
   { label: 'JSON Lines', description: 'all facts, for programs', format: 'jsonl', extension: 'jsonl' },
   { label: 'Parquet', description: 'queries', format: 'parquet', extension: 'parquet' },
 ] as const;
@@ -63,6 +64,9 @@ async function writeTo(
   const open = 'Open';
   const answer = ran.failed
     ? await vscode.window.showErrorMessage(remarksOf(ran))
-    : await vscode.window.showInformationMessage(ran.out.trim(), ...(name.endsWith('parquet') ? [] : [open]));
+    : await vscode.window.showInformationMessage(
+        ran.out.trim(),
+        ...(/\.(?:parquet|gpkg)$/.test(name) ? [] : [open]),
+      );
   if (answer === open) await vscode.window.showTextDocument(target);
 }

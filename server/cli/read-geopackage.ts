@@ -1,4 +1,4 @@
-/** The layer of a GeoPackage (OGC 12-128r19) as features. Views and virtual tables are not run: a file may come from anywhere. */
+/** The layer of a GeoPackage (OGC 12-128r17) as features. Views and virtual tables are not run: a file may come from anywhere. */
 
 import initSqlJs, { type Database, type SqlValue } from 'sql.js';
 import { UserError } from '../base/user-error.ts';

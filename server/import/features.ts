@@ -128,5 +128,9 @@ function cellOf(value: unknown, spelled: (text: string) => string): string {
   if (value === null || value === undefined) return '';
   if (typeof value === 'string') return spelled(wellFormed(value).trim());
   if (typeof value !== 'object') return String(value);
-  return wellFormed(JSON.stringify(value));
+  try {
+    return wellFormed(JSON.stringify(value));
+  } catch {
+    throw new TableError('A property is nested too deeply.');
+  }
 }

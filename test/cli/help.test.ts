@@ -45,7 +45,7 @@ test('a mistyped option leads to the help of its command', async () => {
   expect((await ask('import')).err).toContain('(soundwood import --help shows its arguments');
   expect((await ask('chek')).err).toMatch(/Did you mean check\?\)\n\(soundwood --help lists the commands\)/);
   expect((await ask('export')).err).toBe(
-    'soundwood: say with --format which form to write: geojson, csv, jsonl, parquet, kml or gpx.\n',
+    'soundwood: say with --format which form to write: geojson, geopackage, csv, jsonl, parquet, kml or gpx.\n',
   );
 });
 

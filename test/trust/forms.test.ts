@@ -5,6 +5,7 @@ import { DuckDBInstance } from '@duckdb/node-api';
 import { parse } from 'csv-parse/sync';
 import ICAL from 'ical.js';
 import { SaxesParser } from 'saxes';
+import initSqlJs from 'sql.js';
 import { describe, expect, test } from 'vitest';
 import { splitBlocks } from '../../grammar/blocks.ts';
 import { HEADS } from '../../grammar/fields.ts';
@@ -281,7 +282,7 @@ describe('for programs', () => {
     for (const line of out.split(/\r?\n/)) expect(line).not.toMatch(/^[\s"]*[=+@-]/);
   });
 
-  test('Parquet and GeoJSON: names as they are', async () => {
+  test('Parquet, GeoPackage and GeoJSON: names as they are', async () => {
     const folder = await hostile();
     await folder.run('export', '--as', 'parquet', '--to', 'trees.parquet');
     const connection = await (await DuckDBInstance.create()).connect();
@@ -290,6 +291,12 @@ describe('for programs', () => {
     );
     expect(read.getRows().flat().sort()).toEqual([...HOSTILE_TEXTS].sort());
     connection.closeSync();
+    await folder.run('export', '--as', 'geopackage', '--to', 'trees.gpkg');
+    const { Database } = await initSqlJs();
+    const file = new Database(await readFile(folder.file('trees.gpkg')));
+    const [named] = file.exec('SELECT name FROM trees WHERE name IS NOT NULL');
+    expect(named!.values.flat().sort()).toEqual([...HOSTILE_TEXTS].sort());
+    file.close();
     const { features } = JSON.parse((await folder.run('export', '--as', 'geojson')).out) as {
       features: { properties: { name: string | null } }[];
     };
