@@ -12,9 +12,9 @@ export function readGeoJson(text: string): Features {
   const features: Feature[] = [];
   let crs: string | undefined;
   for (const one of all) {
-    if (isObject(one) && one['type'] === 'FeatureCollection' && Array.isArray(one['features'])) {
-      crs ??= crsOf(one['crs']);
-      for (const feature of one['features']) features.push(featureOf(feature));
+    if (isObject(one) && one.type === 'FeatureCollection' && Array.isArray(one.features)) {
+      crs ??= crsOf(one.crs);
+      for (const feature of one.features) features.push(featureOf(feature));
     } else features.push(featureOf(one));
   }
   return { features, crs };
@@ -47,12 +47,12 @@ function parsed(text: string): unknown {
 const reasonOf = (error: unknown): string => (error as Error).message.replace(/\.$/, '');
 
 function featureOf(value: unknown): Feature {
-  if (!isObject(value) || value['type'] !== 'Feature') throw new TableError(NO_GEOJSON);
-  const own = isObject(value['properties']) ? value['properties'] : {};
+  if (!isObject(value) || value.type !== 'Feature') throw new TableError(NO_GEOJSON);
+  const own = isObject(value.properties) ? value.properties : {};
   const { id } = value;
   const properties =
     (typeof id === 'string' || typeof id === 'number') && !('id' in own) ? { id, ...own } : own;
-  return { properties, geometry: geometryOf(value['geometry']) };
+  return { properties, geometry: geometryOf(value.geometry) };
 }
 
 function geometryOf(geometry: unknown): Feature['geometry'] {
@@ -73,8 +73,8 @@ function geometryOf(geometry: unknown): Feature['geometry'] {
 /** The grid that files before RFC 7946 name. Throws TableError. */
 function crsOf(crs: unknown): string | undefined {
   if (crs === undefined || crs === null) return undefined;
-  const properties = isObject(crs) && isObject(crs['properties']) ? crs['properties'] : {};
-  const name = String(properties['name'] ?? '');
+  const properties = isObject(crs) && isObject(crs.properties) ? crs.properties : {};
+  const name = String(properties.name ?? '');
   if (/CRS84$/i.test(name)) return undefined;
   const grid = readGrid(/EPSG:.*?(\d{4,5})$/i.exec(name)?.[1] ?? '');
   if (grid === undefined)

@@ -52,10 +52,10 @@ function featuresIn(file: Database, layer: string | undefined): Features {
     throw new UserError(`say with --layer which layer has the trees; ${known}.`);
   const chosen = layer === undefined ? layers[0] : layers.find(({ name }) => name === layer);
   if (!chosen) throw new UserError(`--layer: there is no layer ${layer}; ${known}.`);
-  const name = String(chosen['name']);
+  const name = String(chosen.name);
   if (!isTable(file, name))
     throw new TableError(`Its layer ${name} is a view or is missing: save the layer to a file of its own.`);
-  const geometry = String(chosen['geometry']);
+  const geometry = String(chosen.geometry);
   const features: Feature[] = [];
   for (const row of rowsOf(file, `SELECT * FROM ${quoted(name)}`)) {
     const { [geometry]: place, ...properties } = row;
@@ -67,7 +67,7 @@ function featuresIn(file: Database, layer: string | undefined): Features {
 /** Whether it is a table with rows of its own. */
 function isTable(file: Database, name: string): boolean {
   const [found] = rowsOf(file, 'SELECT type, sql FROM sqlite_schema WHERE name = ?', [name]);
-  return found?.['type'] === 'table' && !/^\s*CREATE\s+VIRTUAL/i.test(String(found['sql']));
+  return found?.type === 'table' && !/^\s*CREATE\s+VIRTUAL/i.test(String(found.sql));
 }
 
 /** Pictures and the like are no cells of a table. */
