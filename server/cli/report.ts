@@ -1,6 +1,6 @@
 /** `soundwood report`: one HTML file for the client, the crew and the office; of very many trees a page for each area. */
 
-import { mkdir, stat } from 'node:fs/promises';
+import { mkdir, readdir, stat } from 'node:fs/promises';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import type { NotComputed } from '../assess/not-computed.ts';
 import { UserError } from '../base/user-error.ts';
@@ -23,7 +23,7 @@ import { writeOut } from './write-out.ts';
 export interface ReportOptions {
   /** Day number. */
   readonly date?: number;
-  /** Day number: the owner is told what was done from then on. */
+  /** Day number: the client reads what was done from then on. */
   readonly since?: number;
   readonly for: Reader | 'all';
   readonly output?: string;
@@ -84,6 +84,12 @@ export async function report(paths: readonly string[], options: ReportOptions, i
       });
     }
     await writeOut(await indexPage(areas, [...problems, ...left], today), join(folder, INDEX), io);
+    const written = new Set(areas.map(({ page }) => page));
+    const old = (await readdir(folder)).filter(name => /^area-\d+\.html$/.test(name) && !written.has(name));
+    if (old.length > 0)
+      io.err(
+        `soundwood: ${old.sort().join(', ')} in ${options.output} ${old.length > 1 ? 'are' : 'is'} of an earlier report and may be wrong now: delete ${old.length > 1 ? 'them' : 'it'}.\n`,
+      );
   } else {
     const done = await reportPage(snapshot, { ...request, files });
     left.push(...done.left);

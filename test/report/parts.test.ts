@@ -108,3 +108,18 @@ test('no finding is lost between the pages, and what could not be read is on all
       .toSorted(),
   );
 });
+
+test('pages that an earlier report left in the folder are named', async () => {
+  const folder = await folderWith({
+    'a.wood': 'tree 1\n',
+    'report/area-001.html': 'old',
+    'report/area-002.html': 'old',
+    'report/notes.html': 'mine',
+  });
+  const { code, err } = await folder.run('report', 'a.wood', '--output', 'report');
+  expect(code).toBe(0);
+  expect(err).toBe(
+    'soundwood: area-002.html in report is of an earlier report and may be wrong now: delete it.\n',
+  );
+  expect(await readFile(folder.file('report/area-001.html'), 'utf8')).not.toBe('old');
+});

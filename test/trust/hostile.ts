@@ -104,6 +104,13 @@ export function inventoryOf(hostile: string, tag: string): string {
   region US-OR
   position 44.3, -122.8
   client ${text}
+  firm ${text}
+  assignment ${text}
+  scope ${text}
+  procedure ${text}
+  limitation ${text}
+  hospital ${text}
+  muster ${text}
   ice 12 mm ${text}
   wind-factor 1.1 ${text}
   storm 2026-01-18 ${text}
