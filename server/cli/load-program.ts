@@ -63,9 +63,10 @@ function save(script: Script, cache: string): void {
     writeFileSync(draft, script.createCachedData());
     // In one step: another process reads all of it or nothing.
     renameSync(draft, cache);
+    const written = statSync(cache).mtimeMs;
     for (const name of readdirSync(dirname(cache))) {
       const path = join(dirname(cache), name);
-      if (/\.cache\.\d+$/.test(name) && Date.now() - statSync(path).mtimeMs > ABANDONED)
+      if (/\.cache\.\d+$/.test(name) && written - statSync(path).mtimeMs > ABANDONED)
         rmSync(path, { force: true });
     }
   } catch {

@@ -157,7 +157,7 @@ describe('a lime seen in two years', () => {
     expect(next(await told(slow)).due).toBe('2028-05-03');
     // 4 degrees at 2 a year: 2 years, half of it.
     expect(next(await told(leaning))).toMatchObject({
-      what: 'next inspection (the lean may be at its limit from 2028-05-03 on)',
+      what: 'next inspection (the lean may reach its limit as early as 2028-05-03)',
       due: '2027-05-04',
     });
   });

@@ -172,9 +172,9 @@ test('a working folder that is gone ends in one line', async () => {
 
 test('standard output that takes nothing more ends in one line; a reader that has seen enough is no mistake', async () => {
   const trees = Array.from({ length: 3000 }, (_, i) => `tree ${i}\n  dbh 41 in\n`).join('');
-  const folder = await folderWith({});
+  const folder = await folderWith({ 'few/a.wood': 'tree 1\n  dbh 41 in\n'.repeat(100) });
   await writeFile(folder.file('many.wood'), trees);
-  for (const args of ['check', 'report', 'export --as csv', 'calendar']) {
+  for (const args of ['check', 'report few', 'export --as csv', 'calendar']) {
     const { status, stderr } = spawnSync(
       'sh',
       ['-c', `"$0" "$1" ${args} > /dev/full`, process.execPath, PROGRAM],

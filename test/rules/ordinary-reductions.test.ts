@@ -241,7 +241,7 @@ ${lines}  inspection 2026-05-04 from rope
     'A may be above the recorded top of the tree',
   );
   expect(await weighed('  height 60 ft\n')).toContain(
-    'the crown base and crown spread of the tree are not written down',
+    'the crown base and crown spread of the tree are not recorded',
   );
 });
 

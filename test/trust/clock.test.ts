@@ -12,7 +12,12 @@ import { sources } from './sources.ts';
 const ZONES = ['UTC', 'Pacific/Kiritimati', 'America/St_Johns', 'Pacific/Apia', 'Europe/Berlin'];
 
 /** May make a date of a number that it is given; what day it is they do not ask. */
-const CALENDARS = ['server/base/dates.ts', 'server/base/yearly-window.ts', 'server/mechanics/exif.ts'];
+const CALENDARS = [
+  'server/base/dates.ts',
+  'server/base/yearly-window.ts',
+  'server/mechanics/exif.ts',
+  'server/show/export-parquet.ts',
+];
 /** May measure how long something takes. */
 const WATCHES = ['client/server-state.ts', 'server/lsp/session.ts'];
 

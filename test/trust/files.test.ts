@@ -91,13 +91,15 @@ describe('a full disk', () => {
 
   test.each([
     ['import', '../a.csv', '--no-tag', '--to', 'new.wood'],
-    ['report', '../trees', '--to', 'new.html'],
+    ['report', '../few', '--to', 'new.html'],
     ['export', '../trees', '--as', 'csv', '--to', 'new.csv'],
     ['check', '../trees', '--as', 'json', '--to', 'new.json'],
   ])('%s leaves nothing', async (...args) => {
     const { folder, disk, run } = await onSmallDisk({});
     await mkdir(folder.file('trees'));
     await writeFile(folder.file('trees/a.wood'), untidy(3000).replaceAll('41 in', '41'));
+    await mkdir(folder.file('few'));
+    await writeFile(folder.file('few/a.wood'), untidy(400));
     await writeFile(
       folder.file('a.csv'),
       `id;species;notes\n${'1;Acer rubrum;north of the gate\n'.repeat(9000)}`,
