@@ -6,8 +6,8 @@ export default defineConfig({
   test: {
     include: ['test/e2e/**/*.e2e.ts'],
     reporters: ['verbose', 'json'],
-    // One editor at a time: each is a server, an extension host and a browser.
-    fileParallelism: false,
+    // Each has a server, an extension host and a browser of its own, which mostly wait for each other.
+    maxWorkers: 2,
     // Shorter than a test, so that the failure names what was waited for.
     expect: { poll: { timeout: HANG / 2 } },
     testTimeout: HANG,

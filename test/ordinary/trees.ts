@@ -17,7 +17,7 @@ import {
 import type { Block, Line, OrdinaryTree, Reading, Token } from './record.ts';
 
 /** Some hundred in the suite; 10 000 where somebody waits for them. */
-export const TREES = Number(process.env.ORDINARY_TREES ?? 300);
+export const TREES = Number(process.env.ORDINARY_TREES ?? 200);
 
 const TOWN = [
   'Acer platanoides',
