@@ -59,9 +59,9 @@ export function clientPart(data: ReportData): Markup {
     ${
       others.length > 0 &&
       html`<section>
-        <h3>Trees that need nothing now</h3>
+        <h3>Trees with nothing on record that needs a decision</h3>
         ${table(
-          'Trees that need nothing now',
+          'Trees with nothing on record that needs a decision',
           ['Tree', 'Species', 'Last inspection'],
           others.map(entry => {
             const { tree } = entry;
@@ -253,11 +253,21 @@ function options({ tree, assessment: { signs, options: choices } }: ReportTree):
 /** Names of items that the line above them has, or that are codes of the record. */
 const SAID_IN_PLAIN_WORDS = /^(Height|Spread|Crown base|Shorten .*|Foliage taken|Remove|For|Alternative to)$/;
 
-function advice({ tree, assessment: { signs }, settings }: ReportTree, data: ReportData): Markup {
+function advice(
+  { tree, assessment: { signs }, settings, findings, prescriptionsOf }: ReportTree,
+  data: ReportData,
+): Markup {
   const work = openPrescriptionsOfAnyKind(tree).map(prescription => {
     const { priority, because, by, between } = prescription;
     const alternatives = alternativesTo(tree, prescription);
+    const isUnsettled = findings.some(
+      finding =>
+        finding.level === 'error' &&
+        !finding.accepted &&
+        prescriptionsOf(finding).includes(prescription.id.value),
+    );
     return html`<li><strong>${plainWork(prescription, tree)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
+      ${isUnsettled && html`<p><strong class="error">Not settled: the check reports an error in this advice. It must be resolved before the work.</strong></p>`}
       ${pairs([
         ...prescriptionItems(prescription).filter(([name]) => !SAID_IN_PLAIN_WORDS.test(name)),
         ...(alternatives.length > 0

@@ -73,7 +73,7 @@ function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
 function sawOf({ tree, assessment: { signs } }: ReportTree): string {
   const worst = signs.filter(({ standing }) => standing !== 'within').slice(0, 2);
   if (worst.length > 0) return worst.map(plainSign).join('; ');
-  return tree.inspections.length > 0 ? 'Nothing beyond its limits' : 'Not inspected';
+  return tree.inspections.length > 0 ? 'Nothing recorded beyond its limits' : 'Not inspected';
 }
 
 const adviceOf = ({ tree }: ReportTree): string =>

@@ -1,6 +1,7 @@
 /** Work, inspections and observations for a reader who does not know the notation: no codes, one line each. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
+import { lastCheckBy } from '../assess/nesting.ts';
 import { fellsTree } from '../assess/prescriptions.ts';
 import type { Sign } from '../assess/signs.ts';
 import { capital, listed } from '../base/words.ts';
@@ -90,21 +91,20 @@ export function plainSign({ defect, name, why, increasing, members }: Sign): str
 
 /** Protection, permits and nests: what the client has to know whatever is done. */
 export function duties(tree: Tree, on: number): readonly string[] {
-  const { protection, nestChecks } = tree;
+  const { protection } = tree;
   const permit = protection?.permit;
-  const found = nestChecks
-    .filter(({ date }) => date.value <= on)
-    .at(-1)
-    ?.found.filter(({ use }) => use === 'active');
+  const found = (lastCheckBy(tree, on)?.found ?? []).filter(
+    ({ use }) => use === 'active' || use === 'unclear',
+  );
   return [
     ...(protection
       ? [
           `The tree is protected${protection.under ? ` (${protection.under})` : ''}${protection.by ? ` by ${protection.by}` : ''}. ${permit && permit.value !== 'none' ? `Permit ${permit.value} is on record.` : 'No permit for work is on record: it is needed before any work.'}`,
         ]
       : []),
-    ...(found && found.length > 0
+    ...(found.length > 0
       ? [
-          `A nest in use was found (${listed(found.map(({ species }) => species?.name ?? 'kind not known'))}). It must not be disturbed.`,
+          `A nest that is or may be in use was found (${listed(found.map(({ species }) => species?.name ?? 'kind not known'))}). It must not be disturbed.`,
         ]
       : []),
   ];

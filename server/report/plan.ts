@@ -166,7 +166,7 @@ const LEGEND: Readonly<Record<Marked, string>> = {
   now: 'now',
   'this season': 'this season',
   watch: 'watch',
-  nothing: 'nothing needed',
+  nothing: 'nothing on record',
   felled: 'felled',
 };
 

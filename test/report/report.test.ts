@@ -342,6 +342,10 @@ test('what cannot wait comes first, then the worst rated; the first page says by
     'Tree 4 Crack not rated Thin the crown, about 80 % of the foliage 1–31 October 2026',
   );
   expect(textOf(out)).toMatch(/Keep people out today Tree 3 : "Lane" 4 trees as of/);
+  // Advice that the check itself holds wrong does not go out unmarked.
+  const [, advice] = /id="tree-4"(.*?)<\/article>/s.exec(out)!;
+  expect(textOf(advice!)).toContain('Not settled: the check reports an error in this advice.');
+  expect(textOf(/id="tree-1"(.*?)<\/article>/s.exec(out)![1]!)).not.toContain('Not settled');
 });
 
 test('what the site states of assignment and emergencies stands in the report; its head and pages are numbered in print', async () => {
