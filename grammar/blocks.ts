@@ -187,8 +187,8 @@ class BlockReading {
         ...line,
         mistake: {
           code: 'out-of-place',
-          message: `${spec.word} stands outside a ${spec.under}.`,
-          remedy: `Put it below the ${spec.under} that it belongs to.`,
+          message: `There is no ${spec.under} above this ${spec.word}.`,
+          remedy: `Move it below its ${spec.under}.`,
           start: word?.start ?? 0,
           end: word?.end ?? 0,
         },

@@ -12,6 +12,7 @@ import { UNITS, unitMeant, unitOf, unitWords } from '../server/base/quantity.ts'
 import { compassPoint, parseCompassPoint } from './bearing.ts';
 import { SAID } from './said.ts';
 import type { Mistake, MistakeCode } from './syntax.ts';
+import { inQuotes } from './text.ts';
 
 export interface Habit {
   readonly name: string;
@@ -22,7 +23,7 @@ export interface Habit {
   readonly code: MistakeCode;
   /** What is meant by it: a text, or several of which the writer has to choose. Undefined where it is no such habit. */
   readonly meant: (match: RegExpExecArray, line: string) => string | readonly string[] | undefined;
-  /** After `Found …` and what was found. */
+  /** Follows `Found …:` and what was found. */
   readonly because: string;
   readonly remedy?: string;
   /** Only where the form of the line has a text. */
@@ -182,7 +183,7 @@ export const HABITS: readonly Habit[] = [
     code: 'unknown-unit',
     // 8' 30' are two lengths.
     meant: ([, feet, inches]) => (Number(inches) < 12 ? `${feet} ft ${inches} in` : undefined),
-    because: 'which is not how the notation writes feet and inches',
+    because: 'feet and inches are written with ft and in',
     isMark,
     examples: [
       { written: `height 5'6"`, meant: 'height 5 ft 6 in' },
@@ -196,7 +197,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern(`(?<=\\d)\\s?${FOOT}(?![\\p{L}'’′])(?:\\s+(?=,))?`),
     code: 'unknown-unit',
     meant: () => ' ft',
-    because: 'which is not a unit here',
+    because: 'feet are written as ft',
     remedy: 'Write ft.',
     isMark,
     examples: [
@@ -211,7 +212,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern(`(?<=\\d)\\s?${INCH}(?:\\s+(?=,))?`),
     code: 'unknown-unit',
     meant: () => ' in',
-    because: 'which is not a unit here',
+    because: 'inches are written as in',
     remedy: 'Write in.',
     isMark,
     examples: [
@@ -226,7 +227,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern('(?<=\\d)\\s*[°º]'),
     code: 'unknown-unit',
     meant: () => ' deg',
-    because: 'which is not a unit here',
+    because: 'degrees are written as deg',
     remedy: 'Write deg.',
     isMark,
     examples: [{ written: 'lean 5°', meant: 'lean 5 deg' }],
@@ -238,7 +239,7 @@ export const HABITS: readonly Habit[] = [
     code: 'stray-mark',
     meant: ({ 0: written }) =>
       written.length > 1 ? `"${written.slice(1, -1)}"` : (CURLED[written] ?? undefined),
-    because: 'but the notation has straight quotation marks',
+    because: 'quotation marks must be straight',
     isMark,
     examples: [
       { written: 'note “the old oak”', meant: 'note "the old oak"' },
@@ -264,7 +265,7 @@ export const HABITS: readonly Habit[] = [
       ).filter(window => !window.includes('undefined'));
       return windows.length > 1 ? windows : windows[0];
     },
-    because: 'which is not how the notation writes two days',
+    because: 'dates are written as year-month-day, with two dots between them',
     isMark,
     examples: [
       {
@@ -288,7 +289,7 @@ export const HABITS: readonly Habit[] = [
       const read = days(a!, b!, c!);
       return read === written ? undefined : read;
     },
-    because: 'which is not how the notation writes a day',
+    because: 'dates are written as year-month-day',
     isMark,
     examples: [
       { written: 'felled 3/16/26', meant: 'felled 2026-03-16' },
@@ -312,7 +313,7 @@ export const HABITS: readonly Habit[] = [
     code: 'bad-date',
     meant: ([, first, date, year, dateFirst, second, lastYear]) =>
       day((year ?? lastYear)!, monthOf((first ?? second)!), (date ?? dateFirst)!),
-    because: 'which is not how the notation writes a day',
+    because: 'dates are written as year-month-day',
     isMark,
     examples: [
       { written: 'felled March 14, 2026', meant: 'felled 2026-03-14' },
@@ -333,7 +334,7 @@ export const HABITS: readonly Habit[] = [
       const later = years.find(one => one >= start);
       return [...(later === undefined ? [] : [`${from}..${formatDate(later)}`]), `${to}..${from}`];
     },
-    because: 'which ends before it begins',
+    because: 'the later date comes first',
     examples: [
       {
         below: 'prescription R1 thin',
@@ -353,7 +354,7 @@ export const HABITS: readonly Habit[] = [
         ? `${about}${high}${last} .. ${low}${first}`
         : `${about}${high}..${low}${last ?? first ?? ''}`,
     ],
-    because: 'which ends before it begins',
+    because: 'the larger value comes first',
     examples: [
       { written: 'height 8..4 m', meant: ['height 4..8 m'] },
       { written: 'height 3 ft .. 24 in', meant: ['height 24 in .. 3 ft'] },
@@ -366,7 +367,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern(`(${DAY})\\.\\.(${DAY})`),
     code: 'unexpected',
     meant: ([, from, to]) => [from!, to!],
-    because: 'but one day stands here',
+    because: 'only one date is allowed here',
     examples: [
       { written: 'felled 2026-03-01..2026-03-02', meant: ['felled 2026-03-01', 'felled 2026-03-02'] },
     ],
@@ -377,7 +378,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern(`(?<![\\d.,])(\\d{1,3}),(\\d{3})(?=\\s*${UNIT})`),
     code: 'unexpected',
     meant: ([, whole, rest]) => [`${whole}${rest}`, `${whole}.${rest}`],
-    because: 'but a comma parts two values',
+    because: 'a comma separates values; the decimal sign is a point',
     examples: [
       {
         below: 'prescription R1 fell',
@@ -397,7 +398,7 @@ export const HABITS: readonly Habit[] = [
       const unit = /^\s*(in|ft|inch|inches|feet)(?![\p{L}])/u.exec(behind)?.[1];
       return unit === undefined ? `${whole}.${rest}` : [`${whole}.${rest}`, `${whole} ${unit}, ${rest}`];
     },
-    because: 'but a comma parts two values',
+    because: 'a comma separates values; the decimal sign is a point',
     examples: [
       { written: 'dbh 1,2 m', meant: 'dbh 1.2 m' },
       { written: 'dbh 14,12 in', meant: ['dbh 14.12 in', 'dbh 14 in, 12 in'] },
@@ -410,7 +411,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern(`(?<![\\d.])(\\d+)(?:\\s+|-)(\\d)/(2|4|8|16)(?=\\s*${UNIT})`),
     code: 'unexpected',
     meant: ([, whole, part, of]) => String(Number(whole) + Number(part) / Number(of)),
-    because: 'but a number is written in one',
+    because: 'mixed fractions are not allowed',
     examples: [{ written: 'dbh 1 1/2 in', meant: 'dbh 1.5 in' }],
     not: ['dbh 1 1/3 in'],
   },
@@ -423,7 +424,7 @@ export const HABITS: readonly Habit[] = [
         unitOf(word!) ?? unitMeant(word!) ?? unitOf(word!.toLowerCase()) ?? unitMeant(word!.toLowerCase());
       return unit ? `${space}${unitWords(unit).includes(word!) ? word : unit.symbol}` : undefined;
     },
-    because: 'which is not a unit here',
+    because: 'the notation writes this unit differently',
     examples: [
       { written: 'dbh 41 in.', meant: 'dbh 41 in' },
       { written: 'dbh 41 CM', meant: 'dbh 41 cm' },
@@ -437,7 +438,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern(`(${NUM})\\s+to\\s+(${NUM})\\s*(${UNIT})`),
     code: 'missing-unit',
     meant: ([, from, to, unit]) => `${from} ${unit} to ${to} ${unit}`,
-    because: 'but each of two values has its unit',
+    because: 'each value needs its own unit',
     examples: [
       { below: 'prescription R1 reduce', written: 'height 52 to 46 ft', meant: 'height 52 ft to 46 ft' },
     ],
@@ -454,7 +455,7 @@ export const HABITS: readonly Habit[] = [
             .split(/\s*(?:,|&|\+|\/|\band\b)\s*/)
             .map(number => `${number} ${symbolOf(unit!)}`)
             .join(', '),
-    because: 'but each value has its unit',
+    because: 'each value needs its own unit',
     examples: [
       { written: 'dbh 14, 12, 9 in', meant: 'dbh 14 in, 12 in, 9 in' },
       { written: 'dbh 14 + 12 in', meant: 'dbh 14 in, 12 in' },
@@ -466,7 +467,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern(`(?<=\\d\\s*)(${UNIT})\\.\\.\\s*(?=[\\d~])`),
     code: 'bad-range',
     meant: ([, unit]) => `${unit} .. `,
-    because: 'but a blank stands between a unit and the dots',
+    because: 'a space is needed between the unit and the dots',
     examples: [{ written: 'height 18 ft..20 ft', meant: 'height 18 ft .. 20 ft' }],
     not: ['height 18 ft..20 lb'],
   },
@@ -483,7 +484,7 @@ export const HABITS: readonly Habit[] = [
         : /\d$/.test(from!)
           ? `${from}..`
           : `${from} .. `,
-    because: 'but a range has two dots',
+    because: 'a range is written with two dots',
     remedy: 'Write a range with two dots, as in 2..4 in or 2026-09-15..2026-11-30.',
     isMark,
     examples: [
@@ -507,7 +508,7 @@ export const HABITS: readonly Habit[] = [
     ),
     code: 'unexpected',
     meant: () => '~',
-    because: 'but an estimate is marked with ~',
+    because: 'an estimate is marked with ~',
     remedy: 'Write ~ before the number, as in ~20 m.',
     isMark,
     examples: [
@@ -525,7 +526,7 @@ export const HABITS: readonly Habit[] = [
     ),
     code: 'unexpected',
     meant: ([, amount]) => `~${amount}`,
-    because: 'but an estimate is marked with ~',
+    because: 'an estimate is marked with ~',
     examples: [
       { written: 'height 20 m approx.', meant: 'height ~20 m' },
       { written: 'dbh 30 in +/-', meant: 'dbh ~30 in' },
@@ -540,7 +541,7 @@ export const HABITS: readonly Habit[] = [
     ),
     code: 'unexpected',
     meant: ([, above]) => (above ? '> ' : '< '),
-    because: 'but bounds are marked with > and <',
+    because: 'bounds are marked with > and <',
     examples: [
       { written: 'height over 75 ft', meant: 'height > 75 ft' },
       { below: 'defect A cavity', written: 'depth at least 11 in', meant: 'depth > 11 in' },
@@ -553,7 +554,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern(`(${NUM})\\s*\\+(?!\\s*\\d)\\s*(${UNIT})?`),
     code: 'unexpected',
     meant: ([, number, unit]) => `> ${number}${unit ? ` ${unit}` : ''}`,
-    because: 'but a lower bound is marked with >',
+    because: 'a lower bound is marked with >',
     examples: [{ written: 'height 75+ ft', meant: 'height > 75 ft' }],
     not: ['age 80+'],
   },
@@ -565,7 +566,7 @@ export const HABITS: readonly Habit[] = [
     ),
     code: 'unexpected',
     meant: () => 'unseen',
-    because: 'but what was not measured is unseen',
+    because: 'a value that was not measured is written as unseen',
     remedy: 'Write unseen, or leave the line out.',
     examples: [
       { written: 'height unknown', meant: 'height unseen' },
@@ -581,7 +582,7 @@ export const HABITS: readonly Habit[] = [
     // `south-west` is one point.
     meant: ([written, from, to]) =>
       /^\p{L}{4,}-\p{L}{4,}$/u.test(written) ? undefined : pointsBetween(from!, to!),
-    because: 'but a bearing is one point of the compass',
+    because: 'a bearing is a single compass point',
     examples: [
       {
         below: 'defect A cavity',
@@ -599,7 +600,7 @@ export const HABITS: readonly Habit[] = [
       const short = pointOf(point!);
       return short === written ? undefined : short;
     },
-    because: 'but points of the compass are short',
+    because: 'compass points are abbreviated',
     examples: [
       { written: 'lean 5 deg toward south-west', meant: 'lean 5 deg toward SW' },
       { written: 'lean 5 deg toward South', meant: 'lean 5 deg toward S' },
@@ -621,7 +622,7 @@ export const HABITS: readonly Habit[] = [
       if (/^\s*(?:lean|distance)\b/.test(line)) return ` toward ${short}`;
       return /^\s*(?:on|from)\b/.test(line) ? `, facing ${short}` : ` at ${short}`;
     },
-    because: 'but a word stands before a point of the compass',
+    because: 'a word is missing before the compass point',
     examples: [
       { written: 'lean 5 deg SW', meant: 'lean 5 deg toward SW' },
       { below: 'target "Path"', written: 'distance 12 ft south', meant: 'distance 12 ft toward S' },
@@ -637,8 +638,8 @@ export const HABITS: readonly Habit[] = [
     ),
     code: 'unexpected',
     meant: () => '',
-    because: 'which is left out here',
-    remedy: 'Leave it out: the field says so.',
+    because: 'this is not needed here',
+    remedy: 'Remove it.',
     examples: [
       { below: 'defect A cavity', written: 'on trunk at 8 ft up', meant: 'on trunk at 8 ft' },
       { below: 'defect A cavity', written: 'depth 11 in deep', meant: 'depth 11 in' },
@@ -653,7 +654,7 @@ export const HABITS: readonly Habit[] = [
     code: 'missing-unit',
     meant: ([number], line) =>
       /\b(?:toward|facing|at)\s+[\d.]+\s*(?:,|$)/.test(line) ? `${number} deg` : undefined,
-    because: 'but degrees have their unit',
+    because: 'degrees need their unit',
     examples: [{ written: 'lean 5 deg toward 225', meant: 'lean 5 deg toward 225 deg' }],
     not: ['height 225'],
   },
@@ -670,7 +671,7 @@ export const HABITS: readonly Habit[] = [
       const right = isWide(first!) ? `${a} wide, ${b} tall` : `${b} wide, ${a} tall`;
       return right === written ? undefined : right;
     },
-    because: 'but an opening is so wide, then so tall',
+    because: 'an opening is written as width, then height',
     examples: [
       {
         below: 'defect A cavity',
@@ -690,7 +691,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern('(?<=^\\s*crown\\s+)(?:spread|width)\\s*[:=]?\\s*(?:of\\s+)?(.*\\S)'),
     code: 'unexpected',
     meant: ([, size]) => `${size} wide`,
-    because: 'but the notation says how wide a crown is',
+    because: 'the width of a crown is written with wide',
     isMark,
     examples: [{ written: 'crown spread 58 ft', meant: 'crown 58 ft wide' }],
     not: ['crown spread even'],
@@ -700,7 +701,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern(`(?<=^\\s*crown\\s+)([~<>]?\\s?${NUM}(?:\\.\\.${NUM})?\\s*${UNIT})(?=\\s*$)`),
     code: 'unexpected',
     meant: ([, size]) => [`${size} wide`, `from ${size}`],
-    because: 'which does not say whether it is the width or the base of the crown',
+    because: 'this could be the width of the crown or the height of its base',
     examples: [{ written: 'crown 58 ft', meant: ['crown 58 ft wide', 'crown from 58 ft'] }],
     not: ['crown 58 lb'],
   },
@@ -709,7 +710,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern('(?<=^\\s*on\\s+[^\\s,]+),?\\s+(?=[~<>]?\\s?\\d)'),
     code: 'unexpected',
     meant: () => ' at ',
-    because: 'but the height stands behind at',
+    because: 'a height is written after at',
     examples: [{ below: 'defect A cavity', written: 'on trunk 8 ft', meant: 'on trunk at 8 ft' }],
     not: ['note on trunk 8 ft'],
   },
@@ -726,7 +727,7 @@ export const HABITS: readonly Habit[] = [
         `${mark}${a}${first ?? ''} x ${mark}${b} ${second}`,
       ];
     },
-    because: 'which does not say which is which',
+    because: 'width and height are not marked',
     examples: [
       {
         below: 'defect A cavity',
@@ -750,7 +751,7 @@ export const HABITS: readonly Habit[] = [
         `${a} ${unit} wide, ${b} ${unit} tall`,
         `${b} ${unit} wide, ${a} ${unit} tall`,
       ]),
-    because: 'which does not say which is which, nor in which unit',
+    because: 'the order and the unit are not clear',
     examples: [
       {
         below: 'defect A cavity',
@@ -770,8 +771,8 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern('(?<=\\s)(?:the|a|an)\\s+(?=\\S)'),
     code: 'unexpected',
     meant: () => '',
-    because: 'which is left out here',
-    remedy: 'Leave it out.',
+    because: 'this is not needed here',
+    remedy: 'Remove it.',
     examples: [{ written: 'lean 5 deg toward the S', meant: 'lean 5 deg toward S' }],
     not: ['dbh the big one'],
   },
@@ -780,7 +781,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern(`(?<=\\s)(?:${longestFirst([...bySaid.keys()])})(?![\\p{L}\\d-])`, 'i'),
     code: 'unexpected',
     meant: ([written]) => bySaid.get(written.toLowerCase()),
-    because: 'but the notation has another word for it',
+    because: 'the notation uses a different word',
     examples: [
       { written: 'defect A butt rot', meant: ['defect A root decay', 'defect A decay'] },
       { written: 'defect A conk', meant: 'defect A fungus' },
@@ -803,8 +804,8 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern('(?<=^\\s*[\\p{L}-]+)\\s*[:=]\\s*'),
     code: 'stray-mark',
     meant: () => ' ',
-    because: 'which is left out here',
-    remedy: 'Leave it out: a blank is enough between a word and its value.',
+    because: 'this is not needed here',
+    remedy: 'Remove it. A space is enough between a word and its value.',
     isMark,
     examples: [
       { written: 'height: 20 m', meant: 'height 20 m' },
@@ -817,7 +818,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern('\\s*(?:;|&|\\+|\\band\\b)\\s*'),
     code: 'unexpected',
     meant: () => ', ',
-    because: 'but a comma parts two values',
+    because: 'values are separated by a comma',
     remedy: 'Write a comma.',
     examples: [
       { written: 'joined A and B suspected', meant: 'joined A, B suspected' },
@@ -831,7 +832,7 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern('(?<=\\S)\\s+(?=\\S)'),
     code: 'unexpected',
     meant: () => ', ',
-    because: 'but a comma parts two values',
+    because: 'values are separated by a comma',
     remedy: 'Write a comma before it.',
     examples: [
       { written: 'crown from 14 ft 58 ft wide', meant: 'crown from 14 ft, 58 ft wide' },
@@ -850,8 +851,8 @@ export const HABITS: readonly Habit[] = [
       const comma = whole.lastIndexOf(',');
       return comma < 0 ? `${whole}"` : [`${whole}"`, `${whole.slice(0, comma)}"${whole.slice(comma)}`];
     },
-    because: 'whose quotation mark is not closed on this line',
-    remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
+    because: 'the quotation mark is not closed on this line',
+    remedy: 'Add a closing ", or write "" for a quotation mark inside the text.',
     isMark,
     examples: [
       { written: 'note "gate code', meant: 'note "gate code"' },
@@ -877,8 +878,8 @@ export const HABITS: readonly Habit[] = [
       const name = line.slice(index + 1, index + length - 1).trim();
       return /^\p{L}[\p{L}\d-]*$/u.test(name) ? name : undefined;
     },
-    because: 'but a text is no short name',
-    remedy: 'Leave out the quotation marks.',
+    because: 'this name is written without quotation marks',
+    remedy: 'Remove the quotation marks.',
     examples: [
       { below: 'nest check 2026-03-16', written: 'by "RV"', meant: 'by RV' },
       { below: 'defect A cavity', written: 'on "trunk" at 4 ft', meant: 'on trunk at 4 ft' },
@@ -893,7 +894,7 @@ export const HABITS: readonly Habit[] = [
         pattern: unquoted(before, until),
         code: 'unexpected',
         meant: ({ 0: written }) => (/[\p{L}\d]/u.test(written) ? quoted(written) : undefined),
-        because: 'but a text stands between quotation marks',
+        because: 'text must be in quotation marks',
         examples: before === 1 && i === 0 ? UNQUOTED : [],
         not: ['dbh the big one'],
       }),
@@ -1021,7 +1022,7 @@ function together(line: Misread): Mistake | undefined {
   const fix = after.trim();
   return {
     code: found.code,
-    message: `Found ${text.slice(start, end)}, with marks that the notation writes otherwise.`,
+    message: `Found ${inQuotes(text.slice(start, end))}: the notation writes these marks differently.`,
     remedy: `Write ${fix}.`,
     start,
     end,
@@ -1055,11 +1056,12 @@ function told(
   const only = meant.length === 1 ? meant[0]! : undefined;
   return {
     code,
-    message: `Found ${written === '' ? 'nothing between two values' : written}, ${because}.`,
+    message:
+      written === '' ? 'A comma is missing between two values.' : `Found ${inQuotes(written)}: ${because}.`,
     remedy:
       remedy ??
       (only === undefined
-        ? `Write ${meant.map(show).join(', or ')}: whichever is meant.`
+        ? `Write ${meant.map(show).join(', or ')}, whichever is meant.`
         : isSure
           ? `Write ${show(only)}.`
           : `Write ${show(only)} if that is meant.`),

@@ -3,7 +3,7 @@
 import type { IToken } from 'chevrotain';
 import { withStraightMarks } from './habits.ts';
 import type { Mistake } from './syntax.ts';
-import { NO_TEXT } from './text.ts';
+import { inQuotes, NO_TEXT } from './text.ts';
 import * as T from './tokens.ts';
 
 const NOT_TEXT = new RegExp(`[${NO_TEXT}]`);
@@ -18,8 +18,8 @@ export function mistakeOfRawLine(text: string): Mistake | undefined {
   if (text.length > LINE_LIMIT) {
     return {
       code: 'line-too-long',
-      message: `This line has ${text.length} characters; no line of an inventory needs more than ${LINE_LIMIT}.`,
-      remedy: 'Check that the file is an inventory, and break long texts into several note lines.',
+      message: `This line is ${text.length} characters long; the limit is ${LINE_LIMIT}.`,
+      remedy: 'Check that the file is an inventory, and split long text into several notes.',
       ...span,
     };
   }
@@ -28,7 +28,7 @@ export function mistakeOfRawLine(text: string): Mistake | undefined {
     return {
       code: 'not-text',
       message: `Found a character that is not text (code ${text.charCodeAt(control)}).`,
-      remedy: 'Save the file as plain UTF-8 text and remove the character.',
+      remedy: 'Remove the character, and save the file as plain UTF-8 text.',
       start: control,
       end: control + 1,
       fix: '',
@@ -37,8 +37,8 @@ export function mistakeOfRawLine(text: string): Mistake | undefined {
   if (/^(<{7}|={7}|>{7}|\|{7})( |$)/.test(text)) {
     return {
       code: 'merge-conflict',
-      message: 'A merge was left unfinished here.',
-      remedy: 'Choose one of the versions and delete the marker lines.',
+      message: 'This merge conflict was not resolved.',
+      remedy: 'Keep one of the versions, and delete the marker lines.',
       start: 0,
       end: text.length,
     };
@@ -51,8 +51,8 @@ export function lexicalMistake({ tokenType, image, startOffset: start }: IToken)
   if (tokenType === T.UnclosedText) {
     return {
       code: 'unclosed-quote',
-      message: 'The quotation mark that opens here is not closed on this line.',
-      remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
+      message: 'This quotation mark is not closed on the same line.',
+      remedy: 'Add a closing ", or write "" for a quotation mark inside the text.',
       start,
       end: start + image.trimEnd().length,
       fix: `${image.trimEnd()}"`,
@@ -61,9 +61,9 @@ export function lexicalMistake({ tokenType, image, startOffset: start }: IToken)
   return {
     code: 'stray-mark',
     message: /\p{Default_Ignorable_Code_Point}/u.test(image)
-      ? `Found a mark that takes no room (code ${image.codePointAt(0)}), which has no meaning here.`
-      : `Found the mark ${image}, which has no meaning here.`,
-    remedy: 'Remove it, or put the whole text between quotation marks.',
+      ? `Found an invisible character (code ${image.codePointAt(0)}).`
+      : `Unexpected character ${inQuotes(image)}.`,
+    remedy: 'Remove it, or put the whole text in quotation marks.',
     start,
     end: start + image.length,
     fix: '',

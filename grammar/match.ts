@@ -18,6 +18,7 @@ import type { FormNode, ValueType } from './forms.ts';
 import { nearest, slipOf } from './nearest.ts';
 import { readSpecies, type SpeciesPart } from './species.ts';
 import type { Item, LineSyntax, Mistake, Value } from './syntax.ts';
+import { inQuotes } from './text.ts';
 
 export type Match = { readonly values: readonly Value[]; readonly mistake: Mistake | undefined };
 
@@ -48,12 +49,12 @@ const VALUE_PHRASE: Record<ValueType, string> = {
   force: UNIT_EXAMPLE.force!,
   duration: UNIT_EXAMPLE.duration!,
   voltage: UNIT_EXAMPLE.voltage!,
-  number: 'a number without unit',
+  number: 'a number without a unit',
   date: 'a date such as 2026-03-14',
   window: 'a window such as 2026-09-15..2026-11-30',
   monthDays: 'days of the year such as 02-01..08-31',
-  text: 'a text between quotation marks',
-  path: 'the path of a file such as photos/14.jpg',
+  text: 'text in quotation marks',
+  path: 'the path of a file, such as photos/14.jpg',
   name: 'a name without spaces',
   species: 'a botanical name such as Acer macrophyllum',
   bearing: 'a compass point such as SSW, or degrees such as 205 deg',
@@ -288,8 +289,8 @@ class Matching {
         if (type === 'date' && item.window) {
           return this.failWith(index, {
             code: 'unexpected',
-            message: 'Found a window where a single day should stand.',
-            remedy: 'Write one date, as in 2026-03-14.',
+            message: 'Expected a single date, found a window.',
+            remedy: 'Write one date, such as 2026-03-14.',
             start,
             end,
           });
@@ -334,9 +335,9 @@ class Matching {
     if (node.type === 'region' && !/^[A-Z]{2}(-[A-Z0-9]{1,3})?$/.test(raw)) {
       return this.failWith(index, {
         code: 'unexpected',
-        message: `${raw} is not a region code.`,
+        message: `${inQuotes(raw)} is not a region code.`,
         remedy:
-          'Write the ISO 3166 code of the country, with the state or province where there is one: US-OR, GB, DE-BY.',
+          'Write the ISO 3166 code of the country, with its state or province if it has one: US-OR, GB, DE-BY.',
         start: items[index]!.start,
         end: items[next - 1]!.end,
       });
@@ -396,9 +397,9 @@ class Matching {
     if (quantity.dimension !== dimension) {
       return this.failWith(index, {
         code: 'wrong-unit',
-        message: `Found ${this.line.text.slice(item.start, item.end)} where ${dimension === 'number' ? 'a plain number' : `a ${dimension}`} should stand.`,
+        message: `Expected ${dimension === 'number' ? 'a number without a unit' : `${dimension === 'angle' ? 'an' : 'a'} ${dimension}`}, found ${inQuotes(this.line.text.slice(item.start, item.end))}.`,
         remedy:
-          dimension === 'number' ? 'Leave the unit out.' : `Write ${UNIT_EXAMPLE[dimension as ValueType]}.`,
+          dimension === 'number' ? 'Leave out the unit.' : `Write ${UNIT_EXAMPLE[dimension as ValueType]}.`,
         start: item.start,
         end: item.end,
       });
@@ -406,8 +407,8 @@ class Matching {
     if (Math.min(quantity.low, quantity.high) < 0 && !SIGNED.has(node.name)) {
       return this.failWith(index, {
         code: 'bad-range',
-        message: `${this.line.text.slice(item.start, item.end)} is below zero, which this cannot be.`,
-        remedy: 'Write the figure without its minus. A range has two dots, as in 4..8 ft.',
+        message: `${inQuotes(this.line.text.slice(item.start, item.end))} is negative, which is impossible here.`,
+        remedy: 'Remove the minus sign. A range is written with two dots, as in 4..8 ft.',
         start: item.start,
         end: item.end,
       });
@@ -448,7 +449,7 @@ class Matching {
       if (!couldStand && (near !== undefined || index + 2 >= this.line.items.length)) {
         return this.failWith(index, {
           code: 'unknown-unit',
-          message: `${after.text} is not a unit${near ? `; the nearest is ${near}` : ''}.`,
+          message: `Unknown unit ${inQuotes(after.text)}.${near ? ` Did you mean ${inQuotes(near)}?` : ''}`,
           remedy: `Write ${oneOf((near ? [near] : symbols).map(symbol => `${written} ${symbol}`))}.`,
           start: after.start,
           end: after.end,
@@ -479,8 +480,8 @@ class Matching {
       const end = items.length > 0 ? items[items.length - 1]!.end : text.length;
       return {
         code: 'incomplete',
-        message: `The line ends too early: ${could} is missing.`,
-        remedy: `Write it as in: ${example}`,
+        message: `The line is incomplete: ${could} is missing.`,
+        remedy: `Example: ${example}`,
         start: Math.max(0, Math.min(items[0]?.start ?? 0, end)),
         end,
       };
@@ -492,8 +493,8 @@ class Matching {
     if (near !== undefined) {
       return {
         code: 'unknown-word',
-        message: `Found ${found}; the nearest word that can stand here is ${near}.`,
-        remedy: `Write ${near}, or: ${could}.`,
+        message: `Unknown word ${inQuotes(found)}. Did you mean ${inQuotes(near)}?`,
+        remedy: `Write ${near}.${phrases.length === 1 && words.length === 1 ? '' : ` Allowed here: ${could}.`}`,
         start: item.start,
         end: item.end,
         fix: near,
@@ -502,8 +503,8 @@ class Matching {
     }
     return {
       code: 'unexpected',
-      message: `Found ${found} where ${could} should stand.`,
-      remedy: `Write it as in: ${example}`,
+      message: `Expected ${could}, found ${inQuotes(found)}.`,
+      remedy: `Example: ${example}`,
       start: item.start,
       end: item.end,
     };
@@ -526,5 +527,5 @@ export const oneOf = (words: readonly string[]): string => words.join(', ').repl
 
 function wordsPhrase(words: readonly string[]): string[] {
   if (words.length === 0) return [];
-  return [words.length === 1 ? `the word ${words[0]}` : `one of the words ${words.join(', ')}`];
+  return [words.length === 1 ? `the word ${words[0]}` : `one of the words ${oneOf(words)}`];
 }

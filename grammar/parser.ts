@@ -13,7 +13,7 @@ import {
 } from '../server/base/quantity.ts';
 import { lexicalMistake, mistakeOfRawLine } from './lexical-errors.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
-import { ownText } from './text.ts';
+import { inQuotes, ownText } from './text.ts';
 import * as T from './tokens.ts';
 
 /** Rules record a mistake here and go on: throwing would reset the shared parser and cost ten times the line. */
@@ -145,14 +145,14 @@ class LineParser extends EmbeddedActionsParser {
     if (first.unit && second.unit && first.unit.dimension !== second.unit.dimension) {
       this.note({
         code: 'bad-range',
-        message: `A range from ${first.unit.symbol} to ${second.unit.symbol} mixes two kinds of quantity.`,
-        remedy: 'Give both ends in units of one kind.',
+        message: `This range mixes units of different kinds, ${first.unit.symbol} and ${second.unit.symbol}.`,
+        remedy: 'Use units of one kind for both ends.',
         ...span,
       });
     } else if (high < low) {
       this.note({
         code: 'bad-range',
-        message: 'The range ends before it begins.',
+        message: 'The larger value comes first in this range.',
         remedy: 'Write the smaller value first, as in 2..4 in.',
         ...span,
       });
@@ -187,9 +187,9 @@ class LineParser extends EmbeddedActionsParser {
           if (!unit || !next || next.dimension !== unit.dimension || next.factor >= unit.factor) {
             this.note({
               code: 'unexpected',
-              message: `Found ${more.image} ${smaller.image} right after another quantity.`,
+              message: `Found "${more.image} ${smaller.image}" directly after another quantity.`,
               remedy:
-                'Put a comma between two quantities; only a smaller unit of the same kind may follow without one, as in 5 ft 6 in.',
+                'Separate two quantities with a comma. Only a smaller unit of the same kind needs none, as in 5 ft 6 in.',
               start: more.startOffset,
               end,
             });
@@ -233,8 +233,8 @@ class LineParser extends EmbeddedActionsParser {
     if (day === undefined) {
       this.note({
         code: 'bad-date',
-        message: `${token.image} is not a day of the calendar.`,
-        remedy: 'Write year, month and day as in 2026-03-14.',
+        message: `${token.image} is not a calendar date.`,
+        remedy: 'Write year, month and day, as in 2026-03-14.',
         ...spanOf(token, undefined),
       });
     }
@@ -259,8 +259,8 @@ class LineParser extends EmbeddedActionsParser {
     if (!read) {
       this.note({
         code: 'bad-date',
-        message: `${token.image} is not a day of the year.`,
-        remedy: 'Write month and day as in 02-01..08-31.',
+        message: `${token.image} is not a day of any month.`,
+        remedy: 'Write month and day, as in 02-01..08-31.',
         start: token.startOffset,
         end: token.startOffset + token.image.length,
       });
@@ -319,8 +319,8 @@ function grammarMistake(fault: IToken, tokens: readonly IToken[], text: string):
   if (previous?.tokenType === T.Dots || found.tokenType === T.Dots) {
     return {
       code: 'bad-range',
-      message: 'A range needs a value of the same kind on both sides of the two dots.',
-      remedy: 'Write it as in 2..4 in, 2026-09-15..2026-11-30 or 02-01..08-31.',
+      message: 'A range needs a value of the same kind on each side of its two dots.',
+      remedy: 'Write it like 2..4 in, 2026-09-15..2026-11-30 or 02-01..08-31.',
       start: found.startOffset,
       end: found.startOffset + found.image.length,
     };
@@ -328,9 +328,9 @@ function grammarMistake(fault: IToken, tokens: readonly IToken[], text: string):
   return {
     code: 'unexpected',
     message: atEnd
-      ? 'The line ends where a number should follow.'
-      : `Found ${found.image} where a number should stand.`,
-    remedy: 'The marks ~, > and < stand before a number with its unit, as in ~26 in.',
+      ? 'A number is missing at the end of the line.'
+      : `Expected a number, found ${inQuotes(found.image)}.`,
+    remedy: 'Write ~, > or < before a number with its unit, as in ~26 in.',
     start: Math.min(start, text.length),
     end: Math.max(start, found.startOffset + found.image.length),
   };

@@ -10,6 +10,7 @@ import { matchLine } from './match.ts';
 import { parseLine } from './parser.ts';
 import { Shapes } from './shapes.ts';
 import type { Line, LineSyntax, Mistake, WordItem } from './syntax.ts';
+import { inQuotes } from './text.ts';
 
 /** Size of the cache; cleared when full. Inventories repeat a few thousand lines. */
 const CACHED_LINES = 20_000;
@@ -164,8 +165,8 @@ function classify(syntax: LineSyntax, current: HeadSpec | undefined): Line {
   if (above && current) {
     const mistake: Mistake = {
       code: 'out-of-place',
-      message: `${word.text} belongs to the ${parent!.word}, but stands below ${current.word}.`,
-      remedy: `Move the line up, above the first inner head of the ${parent!.word}.`,
+      message: `${inQuotes(word.text)} is a field of the ${parent!.word}, not of the ${current.word} above it.`,
+      remedy: `Move this line up, before the first head inside the ${parent!.word}.`,
       start: word.start,
       end: word.end,
     };

@@ -11,6 +11,7 @@ import { isSlip, nearest, near as nearWords } from './nearest.ts';
 import { contextsOf, firstWord, isShort, linesBelow, readLine } from './read-line.ts';
 import { FIRST_WORDS } from './said.ts';
 import type { LineSyntax, Mistake } from './syntax.ts';
+import { inQuotes } from './text.ts';
 
 export interface RecoveryContext {
   readonly current: HeadSpec | undefined;
@@ -145,8 +146,8 @@ function computeAllowed(current: HeadSpec | undefined, top: HeadSpec | undefined
       .join(', ') ||
       'tree');
   const could = current
-    ? `Below ${current.word} can stand ${fieldWords.join(', ')}${inner ? `, or a head such as ${inner}` : ''}.`
-    : `A file begins with one of ${heads.map(({ word }) => word).join(', ')}.`;
+    ? `Allowed below ${current.word}: ${fieldWords.join(', ')}${inner ? `, or a head such as ${inner}` : ''}.`
+    : `A file must begin with one of the words ${oneOf(heads.map(({ word }) => word))}.`;
   return { heads, fieldWords, parts: [...byPart.keys()], byPart, could, alone: new Map() };
 }
 
@@ -176,8 +177,8 @@ function misspelt(syntax: LineSyntax, word: string, spec: FieldSpec): Mistake {
   const found = syntax.text.slice(item.start, item.end);
   return {
     code: 'unknown-word',
-    message: `${found} is no word of the notation; the nearest that can stand here is ${word}.`,
-    remedy: `Write it as in: ${spec.example}`,
+    message: `Unknown word ${inQuotes(found)}. Did you mean ${inQuotes(word)}?`,
+    remedy: `Example: ${spec.example}`,
     start: item.start,
     end: item.end,
     ...(isSlip(found, word) ? { fix: word, sure: true } : {}),
@@ -188,8 +189,8 @@ function missingHead(syntax: LineSyntax, head: HeadSpec): Mistake {
   const end = syntax.items[syntax.items.length - 1]!.end;
   return {
     code: 'unknown-word',
-    message: `This line lacks the word ${head.word}, which the lines below it call for.`,
-    remedy: `Write it as in: ${head.example}`,
+    message: `The word ${inQuotes(head.word)} is missing at the start of this line; the lines below it need it.`,
+    remedy: `Example: ${head.example}`,
     start: syntax.items[0]!.start,
     end,
   };
@@ -215,7 +216,7 @@ function headInCapitals(
     argumentsFrom: head.word.split(' ').length,
     mistake: {
       code: 'unknown-word',
-      message: `${written} is no word of the notation, which writes ${head.word}.`,
+      message: `Unknown word ${inQuotes(written)}. Did you mean ${inQuotes(head.word)}?`,
       remedy: `Write ${head.word}.`,
       start: blanks.length,
       end: blanks.length + written.length,
@@ -263,8 +264,8 @@ function saidElsewhere(syntax: LineSyntax, current: HeadSpec | undefined): Guess
       argumentsFrom: 0,
       mistake: {
         code: 'unknown-word',
-        message: `${found[2]} is no word of the notation at this place.`,
-        remedy: `Write ${all.join(', or ')}${only === undefined ? ': whichever is meant' : ''}.`,
+        message: `The word ${inQuotes(found[2]!)} is not used here.`,
+        remedy: `Write ${all.join(', or ')}${only === undefined ? ', whichever is meant' : ''}.`,
         start,
         end: whole.length,
         ...(only === undefined ? { choices: all } : { fix: only, sure: true }),
@@ -310,10 +311,10 @@ function nothingFits(syntax: LineSyntax, current: HeadSpec | undefined, could: s
     const named = owners.length > MOST_OWNERS ? 'a head' : oneOf(owners);
     return {
       code: 'out-of-place',
-      message: `${found} belongs to ${named}, but stands ${current ? `below ${current.word}` : 'before any head'}.`,
+      message: `${inQuotes(found)} belongs below ${named}, not ${current ? `below ${current.word}` : 'before the first head'}.`,
       remedy: `Move the line below the ${named.replace(/^a /, '')} that it belongs to. ${could}`,
       ...span,
     };
   }
-  return { code: 'unknown-word', message: `${found} is no word of the notation.`, remedy: could, ...span };
+  return { code: 'unknown-word', message: `Unknown word ${inQuotes(found)}.`, remedy: could, ...span };
 }

@@ -104,3 +104,6 @@ export function lineEnd(text: string): '\n' | '\r\n' {
   }
   return crlf > lf ? '\r\n' : '\n';
 }
+
+/** What was found in a line, for a message; text that has quotation marks of its own gets no more. */
+export const inQuotes = (found: string): string => (found.includes('"') ? found : `"${found}"`);

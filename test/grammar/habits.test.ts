@@ -67,7 +67,7 @@ test('what can mean two days is told without deciding', () => {
 });
 
 test('an estimate of what is no quantity is no estimate', () => {
-  expect(mistakeOf('age approx 80')!.remedy).toBe('Write it as in: age mature');
+  expect(mistakeOf('age approx 80')!.remedy).toBe('Example: age mature');
 });
 
 test('commas between names that are numbers are no decimal commas', () => {
@@ -92,6 +92,6 @@ test('a head with many stray marks is a head', () => {
 
 test('a field below the wrong head names all heads that have it, and what can stand there', () => {
   const { message, remedy } = mistakeOf('diameter 40 cm')!;
-  expect(message).toBe('diameter belongs to stem, limb or defect, but stands below tree.');
-  expect(remedy).toContain('Below tree can stand species, position, dbh,');
+  expect(message).toBe('"diameter" belongs below stem, limb or defect, not below tree.');
+  expect(remedy).toContain('Allowed below tree: species, position, dbh,');
 });

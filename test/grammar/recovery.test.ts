@@ -66,7 +66,7 @@ describe('the lines below decide', () => {
   test('a field of the wrong head names the heads that it belongs to', () => {
     const mistake = only('tree 1\n  diameter 28 in\n');
     expect(mistake.code).toBe('out-of-place');
-    expect(mistake.message).toMatch(/^diameter belongs to stem, limb or defect/);
+    expect(mistake.message).toMatch(/^"diameter" belongs below stem, limb or defect/);
   });
 });
 

@@ -13,13 +13,12 @@ const mistakesIn = (text: string) => {
 test('of a text that is no inventory a thousand mistakes are told, the last of them with how many there are', () => {
   const found = mistakesIn(',\n'.repeat(1500));
   expect(found).toHaveLength(1000);
-  expect(found.at(-2)!.message).toBe(', is no word of the notation.');
+  expect(found.at(-2)!.message).toBe('Unknown word ",".');
   expect(found.at(-1)).toMatchObject({
     line: 1000,
-    message:
-      ', is no word of the notation. Below it, 500 more lines up to the next head of the file have mistakes.',
+    message: 'Unknown word ",". Below it, 500 more lines up to the next head of the file have mistakes.',
   });
-  expect(mistakesIn(',\n'.repeat(1000)).at(-1)!.message).toBe(', is no word of the notation.');
+  expect(mistakesIn(',\n'.repeat(1000)).at(-1)!.message).toBe('Unknown word ",".');
   expect(mistakesIn(',\n'.repeat(1001)).at(-1)!.message).toMatch(/1 more line up to .* has a mistake\.$/);
 });
 
