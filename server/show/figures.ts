@@ -39,6 +39,9 @@ export function shareText({ low, high }: Interval): string {
 /** An end this close to 0 or 1 carries no information. */
 const NEARLY = 0.005;
 
+/** Of a loss that may be any. */
+export const NOT_KNOWN = 'not known';
+
 /** A loss by its informative ends: `34..48 %`, `at least 34 %`, `at most 12 %`, `not known`. */
 export function lossText({ low, high }: Interval): string {
   const isFloor = low >= NEARLY;
@@ -46,7 +49,7 @@ export function lossText({ low, high }: Interval): string {
   if (low > 1 - NEARLY || high < NEARLY || (isFloor && isCeiling)) return shareText({ low, high });
   if (isFloor)
     return `at least ${numberText({ low: Math.floor(100 * low), high: Math.floor(100 * low) }, 0)} %`;
-  return isCeiling ? `at most ${shareText({ low: high, high })}` : 'not known';
+  return isCeiling ? `at most ${shareText({ low: high, high })}` : NOT_KNOWN;
 }
 
 /** `0.97..1.00`: always two decimals, so that columns align. */

@@ -6,31 +6,33 @@ import { isTrench } from '../../assess/anchorage-left.ts';
 import { wallOn } from '../../assess/decay-time.ts';
 import { isDead } from '../../assess/doses.ts';
 import { openDefects } from '../../assess/evidence.ts';
+import { type Hollow, isUnread } from '../../assess/hollows.ts';
 import { crownOf } from '../../assess/load.ts';
 import type { PhotoViews } from '../../assess/photo-views.ts';
-import { lengthLike, openWork } from '../../assess/prescriptions.ts';
-import { weakestBearing } from '../../assess/section-words.ts';
+import { lengthDown, lengthLike, openWork } from '../../assess/prescriptions.ts';
+import { isRing, weakestBearing } from '../../assess/section-words.ts';
 import { sightedViews } from '../../assess/sightlines.ts';
 import { type DefectStrength, lossAt, type Strength } from '../../assess/strength.ts';
 import { supportName, supportsInPlace } from '../../assess/supports.ts';
 import type { ReadTrace } from '../../assess/traces.ts';
 import { middle } from '../../base/interval.ts';
 import { plainNumber, showQuantity } from '../../base/quantity.ts';
+import { capital } from '../../base/words.ts';
 import { valuesOf } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Defect, Prescription, Tree } from '../../facts/types.ts';
 import { sectionOutlines } from '../../mechanics/outlines.ts';
 import { tangent } from '../../mechanics/own-weight.ts';
-import { sectionFigures } from '../../mechanics/section.ts';
+import { type SectionFigures, sectionFigures } from '../../mechanics/section.ts';
 import { equivalentDiameter } from '../../mechanics/stem.ts';
-import { lossText } from '../figures.ts';
+import { lossText, NOT_KNOWN } from '../figures.ts';
 import { type History, rateText } from '../history.ts';
 import { type CrownShape, drawElevation, ELEVATION_DRAWN } from './elevation.ts';
-import { drawSection, SECTION_DRAWN, sectionArea } from './section.ts';
+import { drawSection } from './section.ts';
 import { simplifyOutlines } from './simplify.ts';
 import type { Area, Drawn } from './svg.ts';
 import { drawTimeline } from './timeline.ts';
-import { drawTrace, TRACE_AREA, TRACE_DRAWN } from './trace.ts';
+import { drawTrace, TRACE_DRAWN } from './trace.ts';
 
 export interface Picture {
   readonly svg: string;
@@ -51,7 +53,10 @@ interface Place extends Area {
 
 const defectName = ({ kind, id }: Defect): string => `${kind.value} ${id.value}`;
 
-/** The section at its worst, with the sides that photographs show; undefined if the readings leave no wood to draw. */
+/** Shares of sound wood closer than this leave no doubt to draw. */
+const NO_DOUBT = 0.003;
+
+/** The section at its worst and best, with the sides that photographs show; undefined if the readings leave no wood. */
 export function sectionPicture(
   tree: Tree,
   defect: DefectStrength,
@@ -59,36 +64,92 @@ export function sectionPicture(
   views?: PhotoViews,
 ): PlacedPicture | undefined {
   const { hollow, figures } = defect;
+  const { diameter, across, facing, bark } = hollow.defect;
   const name = hollow.defect.id.value;
   try {
-    const worst = sectionFigures(figures.worst);
-    const { thinnestWall } = worst;
-    const axis = weakestBearing(defect);
+    const isMeasured = !isUnread(hollow);
+    const [worst, best] = [figures.worst, figures.best].map(sectionFigures) as [
+      SectionFigures,
+      SectionFigures,
+    ];
+    const isDoubtful = isMeasured && best.soundShare - worst.soundShare > NO_DOUBT;
+    const axis = isMeasured ? weakestBearing(defect) : undefined;
     const loss = lossText(lossAt(defect, strength));
     const title = `Tree ${tree.tag.value}, ${defectName(hollow.defect)}`;
-    const svg = drawSection({
+    const lines = [
+      `diameter ${showQuantity(diameter!.value)}${across ? ` × ${showQuantity(across.value)}` : ''}, over bark`,
+      ...(isMeasured ? wallLines(hollow, worst, best) : []),
+      ...openingLines(hollow.defect),
+      isMeasured && loss !== NOT_KNOWN
+        ? `strength loss ${loss}`
+        : 'strength loss not known until more is measured',
+    ];
+    const mouth = hollow.cavity.opening;
+    const isTurned = !isRing(hollow);
+    const parts = isMeasured
+      ? `${isDoubtful ? 'Sound, doubtful and no sound wood' : 'Sound and no sound wood'} as the readings allow`
+      : 'Not measured';
+    const drawn = drawSection({
       title,
-      outlines: simplifyOutlines(sectionOutlines(figures.worst)),
-      cavities: [{ name, facing: hollow.defect.facing ?? 0 }],
-      ...(thinnestWall
+      worst: simplifyOutlines(
+        sectionOutlines(isMeasured ? figures.worst : { outer: figures.worst.outer, cavities: [] }),
+      ),
+      ...(isDoubtful ? { best: simplifyOutlines(sectionOutlines(figures.best)) } : {}),
+      isMeasured,
+      isBarkMeasured: bark !== undefined,
+      name,
+      ...(facing === undefined ? {} : { facing }),
+      ...(mouth && Number.isFinite(mouth.high)
+        ? { mouth: (Math.asin(Math.min(1, mouth.high / hollow.wood.low)) * 180) / Math.PI }
+        : {}),
+      unit: hollow.unit,
+      ...(isMeasured && isTurned && worst.thinnestWall
         ? {
-            thinnestWall: {
-              bearing: thinnestWall.bearing,
-              text: lengthLike(thinnestWall.thickness, hollow.defect.diameter?.value),
+            thinnest: {
+              worst: worst.thinnestWall.bearing,
+              ...(isDoubtful && best.thinnestWall ? { best: best.thinnestWall.bearing } : {}),
             },
           }
         : {}),
-      ...(axis === undefined ? {} : { worstBearing: axis }),
-      lossText: loss,
+      ...(axis === undefined ? {} : { weakestAlong: axis }),
       ...(views?.arcs ? { views: views.arcs } : {}),
-      caption: 'drawn at the worst that the readings allow',
+      lines,
+      description: `Cross section, north up. ${parts}. ${capital(lines.join('; '))}.`,
     });
-    const places = [{ ...sectionArea(views?.arcs), name: defectName(hollow.defect), at: hollow.defect.at }];
-    return { svg, description: `${title}: strength loss ${loss}`, places, drawn: SECTION_DRAWN };
+    return {
+      svg: drawn.svg,
+      description: `${title}, cross section: ${isMeasured ? '' : 'not measured; '}${lines.join('; ')}`,
+      places: [{ ...drawn.area, name: defectName(hollow.defect), at: hollow.defect.at }],
+      drawn: drawn.drawn,
+    };
   } catch (error) {
     if (error instanceof RangeError) return undefined;
     throw error;
   }
+}
+
+/** The thinnest wall at both ends of the readings, rounded down. */
+function wallLines(hollow: Hollow, worst: SectionFigures, best: SectionFigures): readonly string[] {
+  const like = hollow.defect.diameter?.value;
+  const words = ({ thinnestWall: wall }: SectionFigures): string | undefined =>
+    wall &&
+    `${lengthDown(wall.thickness, like) ?? `0 ${hollow.unit.symbol}`}${isRing(hollow) ? '' : ` (${compassPoint(wall.bearing)})`}`;
+  const [least, most] = [words(worst), words(best)];
+  if (least === undefined) return [];
+  const better = most ?? (best.soundShare > 1 - NO_DOUBT ? 'no void' : undefined);
+  if (better === undefined) return [`thinnest wall: ${least} at worst`];
+  return [`thinnest wall: ${least === better ? least : `${least} at worst, ${better} at best`}`];
+}
+
+function openingLines({ opening, facing }: Defect): readonly string[] {
+  if (!opening) return [];
+  if (opening.closed) return ['no opening'];
+  const side = facing === undefined ? '' : `, facing ${compassPoint(facing)}`;
+  const { width, tall } = opening;
+  if (!width) return [`opening not measured${side}`];
+  return [
+    `opening ${showQuantity(width.value)} wide${tall ? `, ${showQuantity(tall.value)} tall` : ''}${side}`,
+  ];
 }
 
 /** The life of a tree by kind and year, and the walls of its hollows until they may be down to their limit. */
@@ -125,9 +186,9 @@ export function tracePicture(tree: Tree, one: ReadTrace): PlacedPicture {
   const { low, high } = reading.wall;
   const wallText = `sound wall ${lengthText(low)} ${Number.isFinite(high) ? `to ${lengthText(high)}` : 'at the least'}`;
   const share = plainNumber(threshold * 100, 1);
-  const thresholdText = `broken line: ${share} % of the sound wood${isThresholdStated ? '' : ' (judged)'}`;
-  const svg = drawTrace({ title, points, reading, lengthText, thresholdText, wallText });
-  const place: Place = { ...TRACE_AREA, name: trace.path, at: trace };
+  const thresholdText = `${share} % of the sound wood${isThresholdStated ? '' : ' (judged)'}`;
+  const { svg, area } = drawTrace({ title, points, reading, lengthText, thresholdText, wallText });
+  const place: Place = { ...area, name: trace.path, at: trace };
   return { svg, description: `${title}: ${wallText}`, places: [place], drawn: TRACE_DRAWN };
 }
 

@@ -3,7 +3,7 @@
 import { sanitizeForPage } from '../sanitize.ts';
 
 /** Escapes text for SVG and HTML. Characters that XML forbids become U+FFFD. */
-export const escapeText = (text: string): string =>
+const escapeText = (text: string): string =>
   sanitizeForPage(text)
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
@@ -17,18 +17,84 @@ export const n = (value: number): string => String(Number(value.toFixed(1)));
 export const pathOf = (points: readonly (readonly [number, number])[]): string =>
   points.length === 0 ? '' : `M${points.map(([x, y]) => `${n(x)} ${n(y)}`).join('L')}Z`;
 
+/** Widths of letters as shares of the text size, rather too wide than too narrow: fonts differ. */
+const NARROW = 0.38;
+const WIDE = 0.96;
+const CAPITAL = 0.71;
+const USUAL = 0.62;
+
+/** Width of a text, px, for laying out; the font is the reader's own. */
+export function textWidth(text: string, size: number): number {
+  let width = 0;
+  for (const letter of text)
+    width += /[iljtfrI.,:;'|()!\- ]/.test(letter)
+      ? NARROW
+      : /[mwMW%@—…]/.test(letter) || letter > '\u2e80'
+        ? WIDE
+        : /[A-Z]/.test(letter)
+          ? CAPITAL
+          : USUAL;
+  return width * size;
+}
+
+/** Sizes of text in a picture 320 wide: at least 9 px where a phone shows it 270 px wide. */
+export const TEXT = { title: 14, name: 12, small: 11 } as const;
+
+/** Text cut with an ellipsis where it does not fit; the description has the whole of it. */
+export function fitted(text: string, width: number, size: number): string {
+  if (textWidth(text, size) <= width) return text;
+  const letters = [...text];
+  while (letters.length > 1 && textWidth(`${letters.join('').trimEnd()}…`, size) > width) letters.pop();
+  return `${letters.join('').trimEnd()}…`;
+}
+
+/** Lines of a text that fit a width; a word that does not is cut. */
+export function wrapped(text: string, width: number, size: number): readonly string[] {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    const longer = line === '' ? word : `${line} ${word}`;
+    if (line !== '' && textWidth(longer, size) > width) {
+      lines.push(line);
+      line = word;
+    } else line = longer;
+  }
+  return [...lines, line].map(one => fitted(one, width, size));
+}
+
 /**
- * Colors for light and dark. Nothing depends on telling colors apart: wood is hatched, voids are blank with a heavy
- * edge, and parts are labeled.
+ * Colors for light, dark and print. Nothing depends on telling colors apart: what differs is hatched, outlined or broken
+ * in another way, and named.
  */
 const LOOK = `
 .paper{fill:#fbf8f1}.ink{stroke:#2b2620;fill:none}.solid{fill:#2b2620}.wood{fill:#d9b98a}.ring{stroke:#a9814a;fill:none}
 .void{fill:#fbf8f1;stroke:#2b2620}.bark{fill:#6d5a44}.mark{stroke:#a3231f;fill:none}.marktext{fill:#8a1b18}.text{fill:#2b2620}
-.leaf{fill:#c9d8b0;stroke:#4c6130}.bare{fill:#e2dbcd;stroke:#6d5a44}.cut{fill:#fbf8f1;stroke:#6d5a44}.after{fill:none;stroke:#2b2620}.soil{stroke:#6d5a44}
+.leaf{fill:#c9d8b0;stroke:#4c6130}.bare{fill:#e2dbcd;stroke:#6d5a44}.cut{fill:#fbf8f1;stroke:#6d5a44}.after{fill:none;stroke:#2b2620}.soil{stroke:#6d5a44;fill:none}
 text{font-family:ui-sans-serif,system-ui,sans-serif}.apart{paint-order:stroke;stroke:#fbf8f1;stroke-width:4px;stroke-linejoin:round}
 @media(prefers-color-scheme:dark){.paper{fill:#1f1d1a}.apart{stroke:#1f1d1a}.ink{stroke:#ece5d8}.solid{fill:#ece5d8}.wood{fill:#7d5f36}.ring{stroke:#b98f55}
 .void{fill:#1f1d1a;stroke:#ece5d8}.bark{fill:#a08a6c}.mark{stroke:#ff9a8f}.marktext{fill:#ffb3aa}.text{fill:#ece5d8}
 .leaf{fill:#4a5a36;stroke:#b7cc97}.bare{fill:#3a352e;stroke:#a08a6c}.cut{fill:#1f1d1a;stroke:#a08a6c}.after{stroke:#ece5d8}.soil{stroke:#a08a6c}}`;
+
+/** Hatches: of wood in doubt, of what was not measured, and of what comes down. */
+const HATCHES = {
+  doubt: '<path class="ink" stroke-width="1" d="M-1 7L7 -1M-1 1L1 -1M5 7L7 5"/>',
+  unmeasured: '<path class="ink" stroke-width="0.7" d="M0 0L6 6M0 6L6 0"/>',
+  down: '<path class="ink" stroke-width="1.3" d="M-1 -1L7 7M-1 5L1 7M5 -1L7 1"/>',
+} as const;
+export type Hatch = keyof typeof HATCHES;
+
+/** Definitions of the hatches that a picture uses. */
+export const hatches = (...names: readonly Hatch[]): string =>
+  names.length === 0
+    ? ''
+    : `<defs>${names
+        .map(
+          name =>
+            `<pattern id="${name}" width="6" height="6" patternUnits="userSpaceOnUse">${HATCHES[name]}</pattern>`,
+        )
+        .join('')}</defs>`;
+
+export const hatched = (name: Hatch): string => `fill="url(#${name})"`;
 
 export interface PictureFrame {
   readonly width: number;

@@ -1,5 +1,7 @@
+import { capital } from '../../base/words.ts';
 import type { TracePoint, TraceReading } from '../../mechanics/drill-trace.ts';
-import { type Area, type Drawn, label, n, picture } from './svg.ts';
+import { boxSample, legendAt, lineSample, linesAt, titleOf, WIDTH } from './sheet.ts';
+import { type Area, type Drawn, label, n, picture, TEXT } from './svg.ts';
 
 export interface TraceDrawing {
   readonly title: string;
@@ -13,27 +15,20 @@ export interface TraceDrawing {
   readonly wallText: string;
 }
 
-const WIDTH = 320;
-const HEIGHT = 230;
-/** What a hover shows of it: the words stand beside the picture. */
-export const TRACE_DRAWN: Drawn = [30, HEIGHT - 56];
-export const TRACE_AREA: Area = { x: 0, y: 0, width: WIDTH, height: HEIGHT };
 const LEFT = 14;
-const RIGHT = 306;
-const TOP = 34;
-const BOTTOM = 150;
+const RIGHT = WIDTH - 14;
+const TOP = 50;
+const BOTTOM = 166;
+/** What a hover shows of it: the words stand beside the picture. */
+export const TRACE_DRAWN: Drawn = [30, BOTTOM + 22];
 /** Of the curve: as many as there are pixels. */
 const MOST_POINTS = RIGHT - LEFT;
 
 /** Amplitude over depth: decay is blank with a heavy edge, the threshold a broken line. */
-export function drawTrace({
-  title,
-  points,
-  reading,
-  lengthText,
-  thresholdText,
-  wallText,
-}: TraceDrawing): string {
+export function drawTrace({ title, points, reading, lengthText, thresholdText, wallText }: TraceDrawing): {
+  readonly svg: string;
+  readonly area: Area;
+} {
   const end = Math.max(1e-9, reading.end);
   const most = Math.max(1e-9, ...points.map(({ amplitude }) => amplitude));
   const x = (depth: number) => LEFT + (Math.min(depth, end) / end) * (RIGHT - LEFT);
@@ -51,14 +46,30 @@ export function drawTrace({
     `<path class="ink" stroke-width="1" d="M${curve.join('L')}"/>`,
     `<path class="mark" stroke-width="1.5" stroke-dasharray="6 3" d="M${LEFT} ${n(y(reading.cut))}H${RIGHT}"/>`,
     `<path class="ink" stroke-width="1.5" d="M${LEFT} ${TOP}V${BOTTOM}H${RIGHT}"/>`,
-    label(12, 22, title, { size: 14 }),
-    label(LEFT, BOTTOM + 16, '0', { size: 11 }),
-    label(RIGHT, BOTTOM + 16, lengthText(reading.end), { anchor: 'end', size: 11 }),
-    label(160, BOTTOM + 16, 'depth', { anchor: 'middle', size: 11 }),
-    label(12, HEIGHT - 40, wallText, { size: 13 }),
-    label(12, HEIGHT - 25, thresholdText, { size: 11, mark: true }),
-    label(12, HEIGHT - 10, 'blank: decay; blank with a broken edge: narrow gaps', { size: 11 }),
+    titleOf(title),
+    label(LEFT, TOP - 6, 'resistance', { size: TEXT.small }),
+    label(LEFT, BOTTOM + 15, '0', { size: TEXT.small }),
+    label(RIGHT, BOTTOM + 15, lengthText(reading.end), { anchor: 'end', size: TEXT.small }),
+    label(WIDTH / 2, BOTTOM + 15, 'depth from the bark', { anchor: 'middle', size: TEXT.small }),
   ];
-  const description = `Amplitude over depth. ${wallText}; ${thresholdText}.`;
-  return picture({ width: WIDTH, height: HEIGHT, title, description }, parts);
+  const key = legendAt(
+    [
+      { sample: boxSample('class="wood"'), words: 'sound wood' },
+      ...(reading.decay.length > 0
+        ? [{ sample: boxSample('class="void" stroke-width="2"'), words: 'decay' }]
+        : []),
+      ...(reading.gaps.length > 0
+        ? [{ sample: boxSample('class="void" stroke-width="1" stroke-dasharray="3 3"'), words: 'narrow gap' }]
+        : []),
+      { sample: lineSample('class="mark" stroke-width="1.5" stroke-dasharray="6 3"'), words: thresholdText },
+    ],
+    BOTTOM + 24,
+  );
+  const said = linesAt([wallText], key.bottom + 4);
+  const height = Math.ceil(said.bottom + 10);
+  const description = `Resistance over depth. ${capital(wallText)}; broken line: ${thresholdText}.`;
+  return {
+    svg: picture({ width: WIDTH, height, title, description }, [...parts, ...key.marks, ...said.marks]),
+    area: { x: 0, y: 0, width: WIDTH, height },
+  };
 }
