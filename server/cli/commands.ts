@@ -291,7 +291,9 @@ const report: CommandSpec = {
       date(),
       sinceDay(),
       new Option('--for <reader>', 'audience').choices(['client', 'crew', 'office', 'all']).default('all'),
-      output('write the report to a file, or into a folder (report/): an index and a page for each area'),
+      output(
+        'write the report to a file (report.html; report.pdf by an installed browser), or into a folder (report/): an index and a page for each area',
+      ),
     );
   },
 };

@@ -1,7 +1,7 @@
 /** `soundwood report`: one HTML file for the client, the crew and the office; of very many trees a page for each area. */
 
 import { mkdir, readdir, stat } from 'node:fs/promises';
-import { dirname, join, relative, resolve, sep } from 'node:path';
+import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 import type { NotComputed } from '../assess/not-computed.ts';
 import { UserError } from '../base/user-error.ts';
 import { counted } from '../base/words.ts';
@@ -9,6 +9,8 @@ import { fileWith, type PlacedNode } from '../facts/file.ts';
 import { photosOf as photosNamedBy, resolveInside } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
 import { type FileSnapshot, placedSiteOf, siteOf, type Workspace } from '../facts/workspace.ts';
+import { shown } from '../host/paths.ts';
+import { findBrowser, printPdf } from '../host/print-pdf.ts';
 import { READERS, type Reader, type ReportPhoto } from '../report/data.ts';
 import { type AreaPage, indexPage } from '../report/index-page.ts';
 import { reportPage } from '../report/inventory-report.ts';
@@ -37,7 +39,7 @@ export async function report(paths: readonly string[], options: ReportOptions, i
     );
   const today = options.date ?? io.today;
   if (options.since !== undefined && options.since > today) throw new UserError(PERIOD_REVERSED);
-  const { workspace, files, problems, nameOf } = await loadWithPhotos(paths, io);
+  const { workspace, files, problems, root, nameOf } = await loadWithPhotos(paths, io);
   const readers = options.for === 'all' ? READERS : [options.for];
   const count = files.reduce((sum, { trees }) => sum + trees.length, 0);
   const inFolder = options.output !== undefined && (await isFolder(options.output, io));
@@ -45,18 +47,21 @@ export async function report(paths: readonly string[], options: ReportOptions, i
     throw new UserError(
       `one page of ${counted(count, 'tree')} is more than browsers show well: give a folder, --output report/, for an index and a page for each area of at most ${MOST_TREES} trees; or name the files or folders of those that the report is about.`,
     );
+  const wantsPdf = !inFolder && /\.pdf$/i.test(options.output ?? '');
+  const browser = wantsPdf ? await findBrowser(process.env) : undefined;
   const progress = await progressOf(io, count, 'weighing');
   const request = {
     readers,
     since: options.since,
-    unread: problems,
-    shown: nameOf,
+    unread: problems.map(problem => ({ ...problem, file: onPage(problem.file, root, io) })),
+    shown: (path: string) => onPage(nameOf(path), root, io),
     photosOf: async (tree: Tree, file: FileSnapshot) =>
       readers.some(reader => reader !== 'crew') ? photosOf(tree, file, workspace, nameOf, io) : [],
     weighed: () => progress.step(),
   };
   const snapshot = { workspace, today };
   const left: NotComputed[] = [];
+  let errors = 0;
   if (inFolder) {
     const folder = resolve(io.cwd, options.output!);
     await mkdir(folder, { recursive: true }).catch((error: NodeJS.ErrnoException) => {
@@ -83,7 +88,8 @@ export async function report(paths: readonly string[], options: ReportOptions, i
         warnings: open.filter(({ level }) => level === 'warning').length,
       });
     }
-    await writeOut(await indexPage(areas, [...problems, ...left], today), join(folder, INDEX), io);
+    errors = areas.reduce((sum, area) => sum + area.errors, 0);
+    await writeOut(await indexPage(areas, [...request.unread, ...left], today), join(folder, INDEX), io);
     const written = new Set(areas.map(({ page }) => page));
     const old = (await readdir(folder)).filter(name => /^area-\d+\.html$/.test(name) && !written.has(name));
     if (old.length > 0)
@@ -93,16 +99,33 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   } else {
     const done = await reportPage(snapshot, { ...request, files });
     left.push(...done.left);
-    await writeOut(done.page, options.output, io);
+    errors = done.findings.filter(({ level, accepted }) => level === 'error' && !accepted).length;
+    await writeOut(
+      browser === undefined ? done.page : await printPdf(done.page, browser),
+      options.output,
+      io,
+    );
   }
   progress.end();
   if (options.output !== undefined)
     io.out(
-      `${options.output}: ${counted(count - left.length, 'tree')}; open ${inFolder ? `${INDEX} there` : 'it'} in a browser.\n`,
+      `${options.output}: ${counted(count - left.length, 'tree')}${wantsPdf ? '.' : `; open ${inFolder ? `${INDEX} there` : 'it'} in a browser.`}\n`,
+    );
+  if (errors > 0)
+    io.err(
+      `soundwood: ${counted(errors, 'error is', 'errors are')} not resolved. Run soundwood check, and resolve them before the report leaves the office.\n`,
     );
   const all = [...problems, ...left];
   showProblems(all, io);
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
+}
+
+/** A file as the page names it: by its place in the inventory, not on the machine. */
+function onPage(name: string, root: string, { cwd }: Io): string {
+  const isInside = (path: string) => !path.startsWith('..') && !isAbsolute(path);
+  if (isInside(name)) return name;
+  const inInventory = shown(root, resolve(cwd, name));
+  return isInside(inInventory) ? inInventory : basename(name);
 }
 
 /** Page that leads to the others. */
