@@ -83,7 +83,8 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
       await page.getByRole('region', { name: 'Inventory' }).getByRole('button').first().click();
       expect(deeds).toEqual([]);
     }
-    for (const text of HOSTILE_TEXTS) expect(await page.locator('body').textContent()).toContain(text);
+    const body = await page.locator('body').textContent();
+    for (const text of HOSTILE_TEXTS) expect(body).toContain(text);
     await page.close();
   });
 

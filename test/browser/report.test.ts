@@ -95,10 +95,9 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     desk: { width: 1280, height: 900 },
   } as const;
 
+  // Either size and either scheme once: colors don't depend on the size.
   test.each([
     ['phone', 'light'],
-    ['phone', 'dark'],
-    ['desk', 'light'],
     ['desk', 'dark'],
   ] as const)(
     '%s, %s: readable for all, nothing wider than the page, nothing asked for',

@@ -2,17 +2,16 @@
 
 import { splitBlocks } from '../../grammar/blocks.ts';
 import { parseDate } from '../../server/base/dates.ts';
-import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
-import { checkWorkspace, type Finding } from '../../server/rules/check.ts';
+import { buildWorkspace, type FileSnapshot, readFile } from '../../server/facts/workspace.ts';
+import { checkFile, type Finding } from '../../server/rules/check.ts';
 import { type SampleFile, sampleFiles } from '../samples/sample-files.ts';
 
 const TODAY = parseDate('2026-06-01')!;
 
 /** Of so many damages one is tried, each kind in other lines; `ECHOES=1` for all. */
-const EACH = Number(process.env.ECHOES ?? 3);
+const EACH = Number(process.env.ECHOES ?? 6);
 
-const check = (files: readonly SampleFile[]): readonly Finding[] =>
-  checkWorkspace(buildWorkspace(files.map(({ path, text }) => readFile(path, text))), TODAY);
+const read = ({ path, text }: SampleFile): FileSnapshot => readFile(path, text);
 
 /** What slips into a line of a field: its unit, its date, its quotes, its first word, all that follows it. */
 function damagesOf(line: string, word: string): readonly string[] {
@@ -71,8 +70,11 @@ const isKnown = (before: readonly Finding[], { rule, line, subject }: Finding): 
 
 const isMistake = ({ grade }: Finding) => grade === 'syntax';
 
-function echoesIn(around: readonly SampleFile[], { path, text }: SampleFile): readonly Echo[] {
-  const judged = (changed: string) => check([...around, { path, text: changed }]);
+function echoesIn(around: readonly FileSnapshot[], { path, text }: SampleFile): readonly Echo[] {
+  const judged = (changed: string): readonly Finding[] => {
+    const file = readFile(path, changed);
+    return checkFile(buildWorkspace([...around, file]), file, TODAY);
+  };
   const before = judged(text);
   const lines = text.split('\n');
   return fieldsIn(text).flatMap(({ head, word, line }) =>
@@ -106,13 +108,15 @@ function echoesOf(files: readonly SampleFile[]): readonly Echo[] {
       isTree: block.sections[0]?.word === 'tree',
     })),
   );
-  const around = files.map(({ path }) => ({
-    path,
-    text: pieces
-      .filter(piece => piece.path === path && !piece.isTree)
-      .map(piece => piece.text)
-      .join(''),
-  }));
+  const around = files.map(({ path }) =>
+    readFile(
+      path,
+      pieces
+        .filter(piece => piece.path === path && !piece.isTree)
+        .map(piece => piece.text)
+        .join(''),
+    ),
+  );
   return pieces
     .filter(({ isTree }) => isTree)
     .flatMap(({ path, text }) => echoesIn(around, { path: `${folderOf(path)}one-tree.wood`, text }));
@@ -124,5 +128,5 @@ const [shared] = errors.filter(({ path }) => path === 'site.wood');
 /** Of the sample inventory, and of the samples that show one rule each. */
 export const echoesOfSamples = (): readonly Echo[] => [
   ...echoesOf(sampleFiles('fernhollow')),
-  ...errors.filter(file => file !== shared).flatMap(file => echoesIn([shared!], file)),
+  ...errors.filter(file => file !== shared).flatMap(file => echoesIn([read(shared!)], file)),
 ];
