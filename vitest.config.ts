@@ -25,10 +25,15 @@ const LONG = [
   'test/rules/units.test.ts',
 ];
 
+/** They put other modules or globals in the place of ours. */
+const ALONE = ['test/cli/faults.test.ts', 'test/lsp/faults.test.ts', 'test/lsp/worker.test.ts'];
+
 export default defineConfig({
   test: {
     setupFiles: ['test/setup.ts'],
     maxWorkers: 2,
+    // Importing the modules anew for each file takes longer than most tests.
+    isolate: false,
     testTimeout: HANG,
     hookTimeout: HANG,
     teardownTimeout: HANG,
@@ -41,8 +46,6 @@ export default defineConfig({
           name: 'fast',
           include: [`test/${FAST}/**/*.test.ts`, 'test/*.test.ts'],
           exclude: LONG,
-          // Importing the modules for each file takes longer than the tests.
-          isolate: false,
         },
       },
       { extends: true, test: { name: 'long', include: LONG } },
@@ -51,8 +54,13 @@ export default defineConfig({
         test: {
           name: 'program',
           include: [`test/!(${FAST})/**/*.test.ts`],
+          exclude: ALONE,
           globalSetup: ['test/build.ts'],
         },
+      },
+      {
+        extends: true,
+        test: { name: 'alone', include: ALONE, globalSetup: ['test/build.ts'], isolate: true },
       },
     ],
   },

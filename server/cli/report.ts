@@ -109,11 +109,11 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   progress.end();
   if (options.output !== undefined)
     io.out(
-      `${options.output}: ${counted(count - left.length, 'tree')}${wantsPdf ? '.' : `; open ${inFolder ? `${INDEX} there` : 'it'} in a browser.`}\n`,
-    );
-  if (errors > 0)
-    io.err(
-      `soundwood: ${counted(errors, 'error is', 'errors are')} not resolved. Run soundwood check, and resolve them before the report leaves the office.\n`,
+      `${options.output}: ${counted(count - left.length, 'tree')}${wantsPdf ? '.' : `; open ${inFolder ? `${INDEX} there` : 'it'} in a browser.`}\n${
+        errors > 0
+          ? `${counted(errors, 'error is', 'errors are')} not resolved: run soundwood check before the report leaves the office.\n`
+          : ''
+      }`,
     );
   const all = [...problems, ...left];
   showProblems(all, io);
