@@ -11,7 +11,7 @@ export function checkTasks(extension: vscode.Uri): vscode.TaskProvider {
       folder,
       'check',
       'soundwood',
-      programExecution(extension, ['check', ...dayArguments(folder.uri), '.']),
+      programExecution(extension, ['check', '--format', 'lines', ...dayArguments(folder.uri), '.']),
       [],
     );
     task.group = vscode.TaskGroup.Test;

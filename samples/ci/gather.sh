@@ -24,7 +24,7 @@ mkdir -p "$reports" || exit 2
 rm -f "$reports/review.md" "$reports/findings.sarif" "$reports/findings.xml"
 
 # shellcheck disable=SC2086 # The program may be several words.
-$program gather --fail-on "$reject" --format text --format "sarif:$reports/findings.sarif" \
+$program gather --fail-on "$reject" --format lines --format "sarif:$reports/findings.sarif" \
   --format "junit:$reports/findings.xml" --format "markdown:$reports/review.md" "$@"
 code=$?
 [ "$code" -gt 2 ] && code=2

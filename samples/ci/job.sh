@@ -41,7 +41,7 @@ set -- --date "$date" --fail-on "$reject"
 [ -n "$base" ] && set -- "$@" --since "$base"
 # shellcheck disable=SC2086 # Several paths.
 {
-  step check $paths "$@" --format text --format "sarif:$reports/findings.sarif" \
+  step check $paths "$@" --format lines --format "sarif:$reports/findings.sarif" \
     --format "junit:$reports/findings.xml" --format "markdown:$reports/review.md"
   [ -n "$base" ] &&
     step compare "$base.." $paths --date "$date" --fail-on never --format markdown --output "$reports/changes.md"

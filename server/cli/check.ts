@@ -7,7 +7,7 @@ import { siteNameOf } from '../rules/identity.ts';
 import type { PlacedFinding } from '../show/check-result.ts';
 import { sanitizeLine } from '../show/sanitize.ts';
 import { findingsIn } from './checking/find.ts';
-import { type OutputOptions, showsText, writeFindings } from './checking/output.ts';
+import { type OutputOptions, showsLines, showsText, writeFindings } from './checking/output.ts';
 import type { Share } from './checking/part.ts';
 import { type Inventory, loadInventory } from './inventory.ts';
 import type { Io } from './io.ts';
@@ -48,8 +48,8 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
     siteOf: (file: string) => siteNameOf(workspace, file),
     shown: nameOf,
   };
-  // Text shows by itself how far the check is.
-  const steps = showsText(options) ? 0 : files.length;
+  // Lines show by themselves how far the check is.
+  const steps = showsLines(options) ? 0 : files.length;
   const code = await writeFindings(about, options, io, async formatter => {
     const { since } = options;
     const progress = await progressOf(io, steps, 'checking');

@@ -3,7 +3,7 @@
 import { reasonIn } from '../assess/not-computed.ts';
 import { UserError } from '../base/user-error.ts';
 import { localToday } from '../host/clock.ts';
-import { type Paint, plain } from '../show/terminal.ts';
+import { COLUMNS, type Paint, plain } from '../show/terminal.ts';
 
 export interface Io {
   /** Absolute; paths of the command line are relative to it. */
@@ -12,6 +12,8 @@ export interface Io {
   readonly err: (text: string) => void;
   /** Colours for standard output; gives the text back where there are none. */
   readonly paint: Paint;
+  /** Width of standard output; 80 where it is no terminal. */
+  readonly columns: number;
   /** Whether a person sits at the terminal: questions may be asked on it. */
   readonly interactive: boolean;
   /** Whether a progress bar may be drawn on standard error. */
@@ -48,6 +50,7 @@ export async function processIo(args: readonly string[]): Promise<Io> {
     out: text => void stdout.write(text),
     err: text => void stderr.write(text),
     paint,
+    columns: stdout.columns ?? COLUMNS,
     // Standard input is set up when it is first looked at, which takes milliseconds.
     interactive: stdout.isTTY === true && process.stdin.isTTY === true,
     progress: stderr.isTTY === true,

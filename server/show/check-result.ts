@@ -1,5 +1,6 @@
 /** What a check found, for the forms that show it. */
 
+import type { Urgency } from '../assess/urgency.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Level } from '../rules/rule.ts';
 import type { Summary } from './summary.ts';
@@ -17,8 +18,19 @@ export interface ShownFix {
   }[];
 }
 
+/** The tree that a finding is about; the finding has its tag. */
+export interface FoundTree {
+  /** Of its head in the file, from 1: tags may be there twice. */
+  readonly line: number;
+  readonly name?: string | undefined;
+  readonly species?: string | undefined;
+  readonly urgency: Urgency;
+}
+
 export interface PlacedFinding {
   readonly finding: Finding;
+  /** Undefined where it is about something else: a site, a person, a line outside of all trees. */
+  readonly tree?: FoundTree | undefined;
   /** The text of the line on which it begins. */
   readonly line: string;
   /** Where they are wanted. */

@@ -2,13 +2,17 @@
 
 const WIDTH = 96;
 
-/** Breaks a paragraph into lines, never before a percent sign. @param hanging indent of all lines but the first */
-export function wrap(text: string, indent: number, hanging = indent): string {
+/**
+ * Breaks a paragraph into lines, never before a percent sign.
+ * @param hanging indent of all lines but the first
+ * @param width of a line, with its indent
+ */
+export function wrap(text: string, indent: number, hanging = indent, width = WIDTH): string {
   const lines: string[] = [];
   let line = ' '.repeat(indent);
   let empty = true;
   for (const word of text.trim().split(/\s+(?!%)/)) {
-    if (!empty && line.length + 1 + word.length > WIDTH) {
+    if (!empty && line.length + 1 + word.length > width) {
       lines.push(line);
       line = ' '.repeat(hanging);
       empty = true;

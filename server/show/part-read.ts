@@ -1,5 +1,6 @@
 /** Reads what `check --shard` wrote. The file may have been damaged or be something else, so each member is looked at. */
 
+import { URGENCIES } from '../assess/urgency.ts';
 import { parseDate } from '../base/dates.ts';
 import type { PlacedFinding } from './check-result.ts';
 import { MOST_PARTS, PART_VERSION, type PartFile, type PartResult } from './part.ts';
@@ -32,6 +33,7 @@ interface WrittenFile extends Omit<PartFile, 'found' | 'site'> {
     readonly start: number;
     readonly end: number;
     readonly finding: WrittenFinding;
+    readonly tree?: PlacedFinding['tree'];
     readonly fixes?: PlacedFinding['fixes'];
   }[];
 }
@@ -52,9 +54,10 @@ const fileOf = ({ place, file, site, trees, signs, lines, found }: WrittenFile):
   site,
   trees,
   signs,
-  found: found.map(({ start, end, finding, fixes }) => ({
+  found: found.map(({ start, end, finding, tree, fixes }) => ({
     finding: findingOf(finding, start, end),
     line: lines[finding.line]!,
+    tree,
     fixes,
   })),
 });
@@ -122,6 +125,13 @@ const FINDING = record({
   related: maybe(list(record({ file: TEXT, line: PLACE, column: PLACE, message: TEXT }))),
 });
 
+const TREE = record({
+  line: PLACE,
+  name: maybe(TEXT),
+  species: maybe(TEXT),
+  urgency: oneOf(...URGENCIES),
+});
+
 const FIX = record({
   title: TEXT,
   edits: list(record({ line: PLACE, column: PLACE, endLine: PLACE, endColumn: PLACE, text: TEXT })),
@@ -135,7 +145,7 @@ const FILE = record(
     trees: list(TEXT),
     signs: record({ judged: COUNT, notJudged: COUNT, beyond: COUNT }),
     lines: where(lines => isRecord(lines) && Object.values(lines).every(isLine)),
-    found: list(record({ start: COUNT, end: COUNT, finding: FINDING, fixes: maybe(list(FIX)) })),
+    found: list(record({ start: COUNT, end: COUNT, finding: FINDING, tree: maybe(TREE), fixes: maybe(list(FIX)) })),
   },
   (file, at) => {
     const { file: name, lines, found } = file as WrittenFile;

@@ -10,7 +10,7 @@ import type { PlacedFinding, Report } from './check-result.ts';
 import { findingForJson } from './json.ts';
 import { jsonText } from './sanitize.ts';
 
-export const PART_VERSION = 3;
+export const PART_VERSION = 4;
 
 /** More than any array of jobs has; so that a damaged number is seen to be one. */
 export const MOST_PARTS = 9999;
@@ -66,10 +66,11 @@ export function showPart({ program, on, part, of, inventory, unread, files }: Pa
       signs,
       // Many findings may lie on one line.
       lines: Object.fromEntries(found.map(({ finding, line }) => [finding.line, line])),
-      found: found.map(({ finding, fixes }) => ({
+      found: found.map(({ finding, tree, fixes }) => ({
         start: finding.start,
         end: finding.end,
         finding: findingForJson(finding, name => name),
+        tree,
         fixes,
       })),
     })),

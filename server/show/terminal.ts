@@ -1,11 +1,7 @@
-/**
- * Findings for a terminal in the format of compilers, which editors and scripts parse:
- * `path:line:column: error: message [rule]`, the line with the span underlined, and the remedy.
- */
+/** What the forms of findings for a terminal share: colors, the line that a finding is about, the last line. */
 
 import { counted } from '../base/words.ts';
 import type { Finding } from '../rules/check.ts';
-import { acceptedWords } from './accepted.ts';
 import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Summary } from './summary.ts';
 
@@ -15,7 +11,14 @@ export type Paint = (format: 'red' | 'yellow' | 'blue' | 'bold' | 'dim', text: s
 /** No colors. */
 export const plain: Paint = (_format, text) => text;
 
+/** Width where the terminal does not tell its own. */
+export const COLUMNS = 80;
+
 const COLOURS = { error: 'red', warning: 'yellow', note: 'blue' } as const;
+
+/** The text in the color of the finding's severity, which never is its only sign. */
+export const paintAs = ({ level, accepted }: Finding, paint: Paint, text: string): string =>
+  paint(accepted ? 'dim' : COLOURS[level], text);
 
 /** Longest part of a line that is shown, around the marker. */
 const EXCERPT_WIDTH = 100;
@@ -23,51 +26,28 @@ const EXCERPT_WIDTH = 100;
 const BEFORE_MARKER = 30;
 
 /**
- * One finding.
- * @param file path as shown to the reader
- * @param line text of the line on which it begins, without line end; undefined if not available
+ * The line on which a finding begins, and a marker below it.
+ * @param line text of the line, without line end
+ * @param gutters before each of the two, of the same width
  */
-export function showFinding(finding: Finding, file: string, line: string | undefined, paint: Paint): string {
-  const { level, accepted } = finding;
-  const place = paint('bold', `${sanitizeLine(file)}:${finding.line}:${finding.column}:`);
-  const label = accepted ? paint('dim', 'note: accepted:') : paint(COLOURS[level], `${level}:`);
-  const head = `${place} ${label} ${sanitizeLine(finding.message)} ${paint('dim', `[${finding.rule}]`)}`;
-  const parts = [head];
-  if (line !== undefined) {
-    const width = finding.endLine > finding.line ? line.length : finding.endColumn - finding.column;
-    const marker = (text: string) => (accepted ? paint('dim', text) : paint(COLOURS[level], text));
-    parts.push(...excerpt(line, finding.line, finding.column - 1, width, marker));
-  }
-  if (accepted) {
-    parts.push(`  ${sanitizeLine(acceptedWords(accepted))}`);
-  } else {
-    parts.push(`  ${sanitizeLine(finding.remedy)}`);
-    if (finding.caution) parts.push(`  ${paint('dim', sanitizeLine(finding.caution))}`);
-  }
-  for (const { file: other, line: otherLine, column, message } of finding.related ?? []) {
-    parts.push(`  ${sanitizeLine(other)}:${otherLine}:${column}: ${sanitizeLine(message)}`);
-  }
-  return `${parts.join('\n')}\n`;
-}
-
-/** The line with its number, and a marker below it of `width` UTF-16 units from `column` (0-based). */
-function excerpt(
+export function excerpt(
+  finding: Finding,
   line: string,
-  number: number,
-  column: number,
-  width: number,
-  paintMarker: (text: string) => string,
+  paint: Paint,
+  gutters: readonly [string, string],
 ): [string, string] {
+  const column = finding.column - 1;
+  // UTF-16 units.
+  const width = finding.endLine > finding.line ? line.length : finding.endColumn - finding.column;
   const tooLong = line.length > EXCERPT_WIDTH;
   const from = tooLong ? Math.max(0, Math.min(column - BEFORE_MARKER, line.length - EXCERPT_WIDTH)) : 0;
   const cut = line.slice(from, from + EXCERPT_WIDTH);
   const [head, tail] = [from > 0 ? '…' : '', from + EXCERPT_WIDTH < line.length ? '…' : ''];
   const markFrom = column - from;
   const marked = sanitizeForLog(cut.slice(markFrom, markFrom + Math.max(0, width)));
-  const gutter = `${String(number).padStart(6)} | `;
-  const under = `${' '.repeat(gutter.length - 2)}| ${head ? ' ' : ''}${blank(sanitizeForLog(cut.slice(0, markFrom)))}`;
+  const under = `${gutters[1]}${head ? ' ' : ''}${blank(sanitizeForLog(cut.slice(0, markFrom)))}`;
   const marker = '^'.repeat(Math.max(1, columnsOf(marked.trimEnd())));
-  return [`${gutter}${head}${sanitizeForLog(cut)}${tail}`, `${under}${paintMarker(marker)}`];
+  return [`${gutters[0]}${head}${sanitizeForLog(cut)}${tail}`, `${under}${paintAs(finding, paint, marker)}`];
 }
 
 const WIDE =

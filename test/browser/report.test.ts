@@ -27,6 +27,7 @@ async function sampleReport(): Promise<string> {
       throw new Error(text);
     },
     paint: plain,
+    columns: 80,
     interactive: false,
     debug: false,
     progress: false,

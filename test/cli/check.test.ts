@@ -26,7 +26,7 @@ test('a sound inventory: a summary and exit code 0', async () => {
 
 test('a finding: place, message, rule, the line with a marker, and what to do', async () => {
   const folder = await folderWith({ 'in/a.wood': BARE });
-  const { code, out } = await folder.run('check', 'in');
+  const { code, out } = await folder.run('check', 'in', '--format', 'lines');
   expect(code).toBe(1);
   const lines = out.split('\n');
   expect(lines[0]).toMatch(/^in\/a\.wood:2:7: error: .+ \[missing-unit\]$/);
@@ -72,7 +72,9 @@ test('what is accepted is shown as accepted and rejects nothing', async () => {
   const open = await folder.run('check', 'open.wood', '--on', ON, '--reject', 'note');
   expect(open.code).toBe(1);
   expect(open.out).toContain('[target-without-distance]');
-  const { code, out } = await folder.run('check', 'kept.wood', '--on', ON, '--reject', 'note');
+  const { code, out } = await folder.run(
+    ...['check', 'kept.wood', '--on', ON, '--reject', 'note', '--format', 'lines'],
+  );
   expect(out).toMatch(/^kept\.wood:10:\d+: note: accepted: .* \[target-without-distance\]$/m);
   expect(out).toContain('  Accepted by RV until 2026-12-31: measured next visit\n');
   expect(out).toContain('0 errors, 0 warnings, 0 notes; 1 accepted.');
@@ -139,7 +141,7 @@ test('--to writes the findings to a file; the summary stays on the terminal', as
 test('what could not be read exits with 2, and the rest is checked', async () => {
   const folder = await folderWith({ 'a.wood': BARE, 'b.wood': new Uint8Array([0xc3, 0x28]) });
   await mkdir(folder.file('empty'));
-  const { code, out, err } = await folder.run('check', '.', 'gone.wood', 'empty');
+  const { code, out, err } = await folder.run('check', '.', 'gone.wood', 'empty', '--format', 'lines');
   expect(code).toBe(2);
   expect(out).toContain('a.wood:2:7: error:');
   expect(err).toBe(
@@ -168,7 +170,7 @@ test('options and commands that there are none of exit with 2', async () => {
 
 test('a byte order mark and CRLF shift no column', async () => {
   const folder = await folderWith({ 'a.wood': `\uFEFF${BARE.replaceAll('\n', '\r\n')}` });
-  const { out } = await folder.run('check');
+  const { out } = await folder.run('check', '--format', 'lines');
   expect(out).toContain('a.wood:2:7: error:');
   expect(out).toContain('     2 |   dbh 41\n');
   expect(out).not.toContain('\r');
@@ -177,7 +179,7 @@ test('a byte order mark and CRLF shift no column', async () => {
 
 test('NUL and escape characters are found, and never reach the terminal', async () => {
   const folder = await folderWith({ 'a.wood': 'tree 1\n  note "a\0b"\n  note "\x1b[2Jgone"\n' });
-  const { code, out } = await folder.run('check');
+  const { code, out } = await folder.run('check', '--format', 'lines');
   expect(code).toBe(1);
   expect(out).toMatch(/a\.wood:2:10: error: .*\[not-text\]/);
   expect(out).toMatch(/a\.wood:3:9: error: .*\[not-text\]/);
@@ -186,7 +188,7 @@ test('NUL and escape characters are found, and never reach the terminal', async 
 
 test('a line of 50 MB is one finding with a short excerpt', async () => {
   const folder = await folderWith({ 'a.wood': `tree 1\n${'x'.repeat(50_000_000)}\n  dbh 41\n` });
-  const { code, out } = await folder.run('check');
+  const { code, out } = await folder.run('check', '--format', 'lines');
   expect(code).toBe(1);
   expect(out).toContain('[line-too-long]');
   expect(out).toContain('a.wood:3:7: error:');

@@ -73,7 +73,7 @@ test('beside inventories too, a name in capitals is told', async () => {
 
 test('tags that differ only in how their letters are encoded are one', async () => {
   const folder = await folderWith({ 'a.wood': 'tree A\u030A-1\n\ntree A\u030A-2\n\ntree \u00C5-2\n' });
-  const { out } = await folder.run('check', '--on', ON);
+  const { out } = await folder.run('check', '--on', ON, '--format', 'lines');
   expect(out).toContain('a.wood:5:6: error: Another tree has the tag \u00C5-2.');
   expect(out.match(/duplicate-tag/g)).toHaveLength(1);
   expect((await folder.run('weigh', 'A\u030A-1')).out).toContain('Tree \u00C5-1');

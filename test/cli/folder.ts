@@ -49,6 +49,7 @@ export async function folderWith(files: Readonly<Record<string, string | Uint8Ar
         err += text;
       },
       paint: plain,
+      columns: 80,
       interactive: false,
       debug: false,
       progress: false,

@@ -102,7 +102,7 @@ test('numbers of the table stay; new ones are told with their reason, and the ol
   const text = await readFile(folder.file('a.wood'), 'utf8');
   expect(text.match(/^tree .*/gm)).toEqual(['tree 101', 'tree 102', 'tree row-4', 'tree row-5', 'tree A-7']);
   // Papers that say 102 may mean either tree, which a check says from now on.
-  expect((await folder.run('check', '--on', ON)).out).toContain(
+  expect((await folder.run('check', '--on', ON, '--format', 'lines')).out).toContain(
     'was formerly 102, and another tree now has the tag 102',
   );
   expect((await folder.run('weigh', 'A-7')).code).toBe(0);

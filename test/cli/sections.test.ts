@@ -74,7 +74,7 @@ describe('whatever was read of a hollow', () => {
     const folder = await folderWith({
       'court.wood': `${SITE}${tree(1, 'defect A decay', '  diameter 30 in', `  wall ${walls}`)}${tree(2, 'defect A decay', '  diameter 30 in', '  wall 1 in')}`,
     });
-    const { out, code } = await folder.run('check', '--on', ON);
+    const { out, code } = await folder.run('check', '--on', ON, '--format', 'lines');
     expect(code).toBe(1);
     expect(out).toMatch(/Decay A: by its section \d+(\.\d)?\.\.\d+(\.\d)? % of the bending strength lost/);
     expect(out).toContain('court.wood:21:3: error: Decay A: by its section');

@@ -2,7 +2,8 @@ import { styleText } from 'node:util';
 import { expect, test } from 'vitest';
 import { parseDate } from '../../server/base/dates.ts';
 import type { Finding } from '../../server/rules/check.ts';
-import { plain, showFinding, showSummary } from '../../server/show/terminal.ts';
+import { showFinding } from '../../server/show/findings-lines.ts';
+import { plain, showSummary } from '../../server/show/terminal.ts';
 
 const FINDING: Finding = {
   rule: 'season-dose',
@@ -21,10 +22,9 @@ const FINDING: Finding = {
   remedy: 'Stage it over two seasons.',
 };
 
-test('a finding with caution and related places', () => {
+test('a finding on lines, with related places', () => {
   const finding = {
     ...FINDING,
-    caution: 'Felling is deadly work.',
     related: [{ file: 'people.wood', line: 1, column: 1, message: 'The person.' }],
   };
   expect(showFinding(finding, 'in/trees.wood', '  dose  18 %', plain)).toBe(
@@ -33,7 +33,6 @@ test('a finding with caution and related places', () => {
       '     3 |   dose  18 %',
       '       |         ^^^^',
       '  Stage it over two seasons.',
-      '  Felling is deadly work.',
       '  people.wood:1:1: The person.',
       '',
     ].join('\n'),

@@ -5,7 +5,8 @@ import { splitBlocks } from '../../grammar/blocks.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import { version } from '../../package.json';
 import type { Finding } from '../../server/rules/check.ts';
-import { showFinding } from '../../server/show/terminal.ts';
+import { showFinding } from '../../server/show/findings-lines.ts';
+import { plain } from '../../server/show/terminal.ts';
 
 const manifest = JSON.parse(readFileSync('client/package.json', 'utf8'));
 const { contributes } = manifest;
@@ -58,7 +59,7 @@ test('the problem matcher reads what the command line prints', () => {
     message: 'The dose of 16 % exceeds the limit of 15 % [a remark].',
     remedy: 'Take 15 % or less.',
   };
-  const [first] = showFinding(finding, 'old grove/lawn.wood', '    dose      16 %', (_, text) => text).split(
+  const [first] = showFinding(finding, 'old grove/lawn.wood', '    dose      16 %', plain).split(
     '\n',
   );
   const { regexp, ...groups } = contributes.problemMatchers[0].pattern;

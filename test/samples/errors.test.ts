@@ -1,5 +1,5 @@
 /**
- * One sample for each mistake of the notation and each rule, with what `soundwood check` says about it beside
+ * One sample for each mistake of the notation and each rule, with what `soundwood check --format lines` says about it beside
  * it. UPDATE=1 rewrites what is expected.
  */
 
@@ -29,7 +29,7 @@ const DAYS: Readonly<Record<string, string>> = {
   'region-read-long-ago': '2028-02-01',
 };
 
-async function check(path: string, as: 'text' | 'json'): Promise<{ out: string; err: string }> {
+async function check(path: string, as: 'lines' | 'json'): Promise<{ out: string; err: string }> {
   let out = '';
   let err = '';
   const day = DAYS[nameOf(path)] ?? '2026-06-01';
@@ -42,6 +42,7 @@ async function check(path: string, as: 'text' | 'json'): Promise<{ out: string; 
       err += text;
     },
     paint: plain,
+    columns: 80,
     interactive: false,
     debug: false,
     progress: false,
@@ -64,7 +65,7 @@ describe('samples of errors', () => {
   });
 
   it.each(samples)('%s reads as expected', async path => {
-    const { out, err } = await check(path, 'text');
+    const { out, err } = await check(path, 'lines');
     expect(err).toBe('');
     const expected = `${FOLDER}/${path.replace(/\.wood$/, '.expected')}`;
     if (process.env.UPDATE === '1') writeFileSync(expected, out);

@@ -3,7 +3,7 @@
 import { generateTrees, printTree, SITE_TEXT } from '../../server/bench/inventory.ts';
 import { type Folder, folderWith } from '../cli/folder.ts';
 
-export const FORMS = ['text', 'json', 'sarif', 'junit', 'markdown'] as const;
+export const FORMS = ['text', 'lines', 'json', 'sarif', 'junit', 'markdown'] as const;
 
 const trees = (count: number, firstTag: number) => generateTrees(count, firstTag).map(printTree).join('\n');
 

@@ -218,7 +218,7 @@ test('files that are no part result: each is named, with what it is', async () =
       'a.wood is no part result: it is no JSON, or was not written to its end.',
       'none.json does not exist.',
       '. is a folder.',
-      `${second} is a part result of version 7, and this program reads version 3: make the parts and gather them with one version of soundwood.`,
+      `${second} is a part result of version 7, and this program reads version 4: make the parts and gather them with one version of soundwood.`,
     ]
       .map(line => `soundwood: ${line}\n`)
       .join(''),

@@ -95,7 +95,7 @@ test('an unsafe prescription is new, alone, and rejected', async () => {
   const found = await since(repository);
   expect(found).toContain('14 season-dose R1');
   expect(found.every(one => one.startsWith('14 ') && one.endsWith(' R1'))).toBe(true);
-  const { code, out } = await repository.run('check', '--since', 'main', '--on', ON);
+  const { code, out } = await repository.run('check', '--since', 'main', '--on', ON, '--as', 'lines');
   expect(code).toBe(1);
   expect(out).toMatch(/lawn\.wood:\d+:\d+: error: .* \[season-dose\]/);
   const { out: sarif } = await repository.run('check', '--since', 'main', '--on', ON, '--as', 'sarif');

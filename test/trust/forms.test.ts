@@ -104,7 +104,7 @@ describe('for people', () => {
 
   test('check: a line that names a place for each finding, and no other such line', async () => {
     const folder = await hostile();
-    const { out, err } = await folder.run('check');
+    const { out, err } = await folder.run('check', '--format', 'lines');
     expectInert(out);
     expectInert(err);
     expect(err).toBe('');
@@ -120,6 +120,15 @@ describe('for people', () => {
       .split('\n')
       .filter(line => line !== '' && !line.startsWith(' ') && !named.includes(line));
     expect(others).toEqual([expect.stringMatching(/^\d+ trees in \d+ files: /), NOT_CHECKED]);
+  });
+
+  test('check, by tree: nothing hidden, and all findings', async () => {
+    const folder = await hostile();
+    const { out, err } = await folder.run('check', '--format', 'text');
+    expectInert(out);
+    expect(err).toBe('');
+    const named = out.split('\n').filter(line => /^ *\d+:\d+ {2}(?:error|warning|note|accepted) /.test(line));
+    expect(named).toHaveLength((await findingsIn(folder)).length);
   });
 
   test.each([
@@ -147,7 +156,19 @@ describe('for people', () => {
     });
     await folder.run('check', '--part', '1/1', '--to', 'part.json');
     const part = await readFile(folder.file('part.json'), 'utf8');
-    const TOLD = ['file', 'message', 'remedy', 'caution', 'tree', 'subject', 'because', 'by', 'site'];
+    const TOLD = [
+      'file',
+      'message',
+      'remedy',
+      'caution',
+      'tree',
+      'subject',
+      'because',
+      'by',
+      'site',
+      'name',
+      'species',
+    ];
     let shown = 0;
     for (const mark of [
       ...HOSTILE_MARKS,
@@ -160,12 +181,14 @@ describe('for people', () => {
           names.includes(name) && typeof value === 'string' ? mark : value,
         );
         await writeFile(folder.file('changed.json'), JSON.stringify(changed));
-        const { code, out, err } = await folder.run('gather', 'changed.json');
-        expect(code).toBe(2);
-        expectInert(out);
-        expectInert(err);
-        expect(`${out}${err}`).not.toMatch(/^x\.wood:1:1/m);
-        if (out !== '') shown++;
+        for (const form of ['text', 'lines']) {
+          const { code, out, err } = await folder.run('gather', 'changed.json', '--format', form);
+          expect(code).toBe(2);
+          expectInert(out);
+          expectInert(err);
+          expect(`${out}${err}`).not.toMatch(/^x\.wood:1:1/m);
+          if (out !== '') shown++;
+        }
       }
     }
     expect(shown).toBeGreaterThan(10);

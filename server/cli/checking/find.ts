@@ -2,7 +2,9 @@
 
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { ownText } from '../../../grammar/text.ts';
+import { attempt, Fault } from '../../assess/not-computed.ts';
 import { type SignTally, tallyOf } from '../../assess/signs.ts';
+import { urgencyOf } from '../../assess/urgency.ts';
 import { fileOf, type PlacedNode } from '../../facts/file.ts';
 import { photoPaths } from '../../facts/photos.ts';
 import { treeOn } from '../../facts/state.ts';
@@ -10,7 +12,8 @@ import type { DatedWorkspace } from '../../facts/workspace.ts';
 import { readPhotos } from '../../host/photos.ts';
 import { crossFileFindings, environmentOf, type Finding, findingsAbout } from '../../rules/check.ts';
 import type { RuleEnvironment } from '../../rules/context.ts';
-import type { PlacedFinding, ShownFix } from '../../show/check-result.ts';
+import { contextFor } from '../../rules/lint-tree.ts';
+import type { FoundTree, PlacedFinding, ShownFix } from '../../show/check-result.ts';
 import type { Inventory, InventoryFile } from '../inventory.ts';
 
 /** A block, and what is found in it. */
@@ -59,13 +62,16 @@ export async function* findingsIn(
   const { workspace } = inventory;
   for await (const { judged, environment } of judgedIn(inventory, file, today)) {
     const found: PlacedFinding[] = [];
-    for (const { placed, findings } of judged)
+    for (const { placed, findings } of judged) {
+      const tree = findings.length > 0 ? foundTree(placed, environment) : undefined;
       for (const finding of findings)
         found.push({
           finding,
+          tree,
           line: lineOf(finding, placed),
           fixes: wantsFixes(finding) ? await fixesOf(finding, placed, { workspace, today }) : undefined,
         });
+    }
     yield {
       found,
       signs: tallyIn(
@@ -74,6 +80,21 @@ export async function* findingsIn(
       ),
     };
   }
+}
+
+function foundTree(
+  { firstLine, node: { fact, isDamaged } }: PlacedNode,
+  environment: RuleEnvironment,
+): FoundTree | undefined {
+  if (fact?.kind !== 'tree') return undefined;
+  const urgency = attempt(() => urgencyOf(contextFor(fact, environment)));
+  return {
+    line: firstLine + 1,
+    name: fact.name?.value,
+    species: fact.species?.value.name,
+    // What could not be judged, or what a line with a mistake says, is not taken for harmless.
+    urgency: urgency instanceof Fault ? 'now' : isDamaged && urgency === 'watch' ? 'this season' : urgency,
+  };
 }
 
 /** Those within its block. */

@@ -5,6 +5,7 @@ import { fromRepositoryRoot } from '../../host/folders.ts';
 import type { FileInPieces } from '../../host/write-text.ts';
 import type { Level } from '../../rules/rule.ts';
 import type { FormWriter, Report, StartForm } from '../../show/check-result.ts';
+import { findingsLines } from '../../show/findings-lines.ts';
 import { findingsText } from '../../show/findings-text.ts';
 import { showJson } from '../../show/json.ts';
 import { showJunit } from '../../show/junit.ts';
@@ -12,7 +13,7 @@ import { showMarkdown } from '../../show/markdown.ts';
 import { sanitizeLine } from '../../show/sanitize.ts';
 import { showSarif } from '../../show/sarif.ts';
 import { NOT_CHECKED } from '../../show/summary.ts';
-import { plain, showSummary } from '../../show/terminal.ts';
+import { COLUMNS, plain, showSummary } from '../../show/terminal.ts';
 import { showProblems } from '../files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from '../io.ts';
 import { rejectedLevels } from '../reject.ts';
@@ -20,7 +21,7 @@ import { openOut } from '../write-out.ts';
 import { type Formatter, formatterOf } from './formatter.ts';
 import type { WantedForm } from './forms.ts';
 
-/** The forms of findings that are for programs and reviews; text is for the terminal. */
+/** The forms of findings that are for files as well as for a terminal. */
 const FORMS = { json: showJson, sarif: showSarif, junit: showJunit, markdown: showMarkdown } as const;
 
 export interface OutputOptions {
@@ -29,9 +30,14 @@ export interface OutputOptions {
   readonly output?: string;
 }
 
-/** Whether findings show on the terminal as they come. */
-export const showsText = ({ format, output }: OutputOptions): boolean =>
-  output === undefined && format.some(({ form, to }) => form === 'text' && to === undefined);
+/** Whether findings show on the terminal, in a form for it. */
+export const showsText = (options: OutputOptions): boolean => shows(options, 'text') || showsLines(options);
+
+/** Whether they show there as they come. */
+export const showsLines = (options: OutputOptions): boolean => shows(options, 'lines');
+
+const shows = ({ format, output }: OutputOptions, wanted: WantedForm['form']): boolean =>
+  output === undefined && format.some(({ form, to }) => form === wanted && to === undefined);
 
 /** What is known before the first finding comes. */
 export interface About extends Omit<Report, 'rejected' | 'fromRoot'> {
@@ -54,9 +60,7 @@ export async function writeFindings(
     for (const { form, to } of placed(options)) {
       const out = await openOut(to, io);
       outs.push(out);
-      const start: StartForm =
-        form === 'text' ? findingsText(to === undefined ? io.paint : plain) : FORMS[form];
-      writers.push({ ...start(report, out.write), to });
+      writers.push({ ...starting(form, to, io)(report, out.write), to });
     }
     const formatter = formatterOf(writers, about, rejected);
     await fill(formatter);
@@ -80,6 +84,14 @@ export async function writeFindings(
   } finally {
     for (const out of outs) await out.drop();
   }
+}
+
+function starting(form: WantedForm['form'], to: string | undefined, io: Io): StartForm {
+  if (form !== 'text' && form !== 'lines') return FORMS[form];
+  const paint = to === undefined ? io.paint : plain;
+  return form === 'lines'
+    ? findingsLines(paint)
+    : findingsText(paint, to === undefined ? io.columns : COLUMNS);
 }
 
 /** Where each form goes; one may go to standard output. Throws UserError. */

@@ -1,0 +1,34 @@
+/** The cautions of many findings, each once, with what it applies to. */
+
+import { counted, listed } from '../base/words.ts';
+import type { Finding } from '../rules/check.ts';
+import { sanitizeLine } from './sanitize.ts';
+
+interface Applied {
+  count: number;
+  readonly rules: Set<string>;
+}
+
+export class Cautions {
+  private readonly byText = new Map<string, Applied>();
+
+  add({ caution, accepted, rule }: Finding): void {
+    if (caution === undefined || accepted) return;
+    const applied = this.byText.get(caution) ?? { count: 0, rules: new Set() };
+    applied.count++;
+    applied.rules.add(rule);
+    this.byText.set(caution, applied);
+  }
+
+  /** In the order in which they came up first. */
+  get all(): readonly {
+    readonly text: string;
+    /** `3 findings (season-dose and topping)`. */
+    readonly about: string;
+  }[] {
+    return [...this.byText].map(([text, { count, rules }]) => ({
+      text: sanitizeLine(text),
+      about: `${counted(count, 'finding')} (${sanitizeLine(listed([...rules].sort()))})`,
+    }));
+  }
+}
