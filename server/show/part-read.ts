@@ -145,7 +145,9 @@ const FILE = record(
     trees: list(TEXT),
     signs: record({ judged: COUNT, notJudged: COUNT, beyond: COUNT }),
     lines: where(lines => isRecord(lines) && Object.values(lines).every(isLine)),
-    found: list(record({ start: COUNT, end: COUNT, finding: FINDING, tree: maybe(TREE), fixes: maybe(list(FIX)) })),
+    found: list(
+      record({ start: COUNT, end: COUNT, finding: FINDING, tree: maybe(TREE), fixes: maybe(list(FIX)) }),
+    ),
   },
   (file, at) => {
     const { file: name, lines, found } = file as WrittenFile;

@@ -59,9 +59,7 @@ test('the problem matcher reads what the command line prints', () => {
     message: 'The dose of 16 % exceeds the limit of 15 % [a remark].',
     remedy: 'Take 15 % or less.',
   };
-  const [first] = showFinding(finding, 'old grove/lawn.wood', '    dose      16 %', plain).split(
-    '\n',
-  );
+  const [first] = showFinding(finding, 'old grove/lawn.wood', '    dose      16 %', plain).split('\n');
   const { regexp, ...groups } = contributes.problemMatchers[0].pattern;
   const match = new RegExp(regexp).exec(first!)!;
   const read = Object.fromEntries(

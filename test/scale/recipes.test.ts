@@ -88,7 +88,11 @@ test('the matrix: its commands find what one run finds', async () => {
   const [command, ...others] = commands('gather', {});
   expect(others).toEqual([]);
   const gathered = shell(folder, command!);
-  expect(gathered).toEqual({ status: 1, stdout: (await folder.run('check', 'trees', '--as', 'lines')).out, stderr: '' });
+  expect(gathered).toEqual({
+    status: 1,
+    stdout: (await folder.run('check', 'trees', '--as', 'lines')).out,
+    stderr: '',
+  });
   await expectReports(folder, 'reports');
   expect(shell(folder, command!, { SOUNDWOOD_REJECT: 'never' }).status).toBe(0);
 });
@@ -117,7 +121,11 @@ describe.skipIf(whyNot !== undefined)('the job array, on Slurm', () => {
     const folder = await inventory();
     const environment = { ...(await slurm()).environment, SOUNDWOOD_ON: ON };
     const ran = shell(folder, `sh ${join(samples, 'array.sh')} 3 'out of it' trees`, environment);
-    expect(ran).toEqual({ status: 1, stdout: (await folder.run('check', 'trees', '--as', 'lines')).out, stderr: '' });
+    expect(ran).toEqual({
+      status: 1,
+      stdout: (await folder.run('check', 'trees', '--as', 'lines')).out,
+      stderr: '',
+    });
     await expectReports(folder, 'out of it');
     for (const part of [1, 2, 3])
       expect(readFileSync(folder.file(`out of it/part-${part}.log`), 'utf8')).toMatch(
