@@ -54,6 +54,9 @@ export const render = (markup: Markup): string => renderToString(markup);
 export const constant = (type: 'style' | 'script', content: string): Markup =>
   h(type as string, { dangerouslySetInnerHTML: { __html: content } });
 
+/** A part of a drawing within an `svg` of the page, with trusted content. */
+export const drawn = (svg: string): Markup => h('g' as string, { dangerouslySetInnerHTML: { __html: svg } });
+
 /** The picture as an image: nothing in it can run, and its identifiers and styles stay its own. */
 export const imageOf = ({ svg, description }: Picture): Markup =>
   html`<img alt=${description} src=${svgUri(svg)} />`;

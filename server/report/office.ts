@@ -4,6 +4,7 @@ import { openDefects } from '../assess/evidence.ts';
 import { ifThens, ifThenWords, screenBands } from '../assess/if-then.ts';
 import type { Mill } from '../assess/mill.ts';
 import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import { URGENCIES } from '../assess/urgency.ts';
 import { formatDate } from '../base/dates.ts';
 import { capital, quoted } from '../base/words.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
@@ -14,9 +15,20 @@ import type { ReportData, ReportTree } from './data.ts';
 import { dueDates } from './due.ts';
 import { figuresPart } from './figures-part.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
+import { mapsOf } from './map.ts';
 import { allNotes } from './notes.ts';
-import { byGravity, dayOf, gravity, hasChapter, linkTo, list, table, worstRating } from './parts.ts';
-import { personWords, positionWords } from './words.ts';
+import {
+  byGravity,
+  byUrgency,
+  dayOf,
+  gravity,
+  hasChapter,
+  linkTo,
+  list,
+  table,
+  worstRating,
+} from './parts.ts';
+import { personWords } from './words.ts';
 
 export function officePart(data: ReportData): Markup {
   const open = data.findings.filter(({ accepted }) => !accepted);
@@ -101,8 +113,11 @@ const sizeCell = (quantity: ReportTree['tree']['height']): MarkupContent =>
       )
     : '';
 
+const rowOf = (entry: ReportTree, data: ReportData): string => `row-${linkTo(entry, data)}`;
+
 function inventory(data: ReportData): Markup {
-  const rows = data.trees.map((entry): readonly MarkupContent[] => {
+  const entries = byUrgency(data.trees);
+  const rows = entries.map((entry): readonly MarkupContent[] => {
     const { tree, site, findings } = entry;
     const open = findings.filter(({ accepted }) => !accepted);
     const rating = worstRating(entry);
@@ -127,13 +142,16 @@ function inventory(data: ReportData): Markup {
       openDefects(tree)
         .map(({ kind, id }) => `${kind.value} ${id.value}`)
         .join(', '),
-      sortedBy(rating, RISK_RATINGS[rating] ?? ''),
+      sortedBy(
+        hasChapter(entry) ? URGENCIES.indexOf(entry.urgency) : URGENCIES.length,
+        hasChapter(entry) ? entry.urgency : '',
+      ),
+      sortedBy(rating, RISK_RATINGS[rating] ?? 'not rated'),
       tree.felled
         ? `felled ${formatDate(tree.felled.value)}`
         : openPrescriptionsOfAnyKind(tree).map(jobName).join(', '),
       last ? dayOf(last.date.value) : '',
       sortedBy(open.length, open.length > 0 ? String(open.length) : ''),
-      tree.position ? positionWords(tree.position) : '',
       site?.name.value ?? '',
     ];
   });
@@ -146,16 +164,22 @@ function inventory(data: ReportData): Markup {
     'Crown',
     'Age',
     'Vigor',
-    'Open defects',
+    'Defects',
+    'When',
     'Risk',
-    'Open work',
-    'Last seen',
+    'Work',
+    'Last inspected',
     'Findings',
-    'Position',
     'Site',
   ];
-  return html`<div class="filtered">${table('Inventory', head, rows, true)}</div>`;
+  return html`<div class="filtered">
+    ${mapsOf(data, entry => rowOf(entry, data))}
+    ${table('Inventory', head, rows, true, { idOf: row => rowOf(entries[row]!, data), choose: CHOSEN })}
+  </div>`;
 }
+
+/** Columns of the inventory with few values. */
+const CHOSEN = ['When', 'Risk', 'Age', 'Vigor', 'Site'];
 
 const placeOf = ({ file, line }: Finding, { shown }: ReportData): string => `${shown(file)}:${line}`;
 

@@ -37,9 +37,9 @@ export async function showReport(data: ReportData): Promise<string> {
   const day = asOf(data);
   const style = `${STYLE}:root{--running:${cssText(sanitizeForPage(`${names === '' ? 'Trees' : names}, ${day}`))}}`;
   const parts = data.readers.map(reader => ({ id: reader as string, ...PARTS[reader] }));
-  // Behind the chapters of the client, or before what the office has.
+  // Behind the chapters of the client, or behind what the office has.
   if (hasYears(data) && data.readers.some(reader => reader !== 'crew'))
-    parts.splice(data.readers.includes('client') ? 1 : 0, 0, {
+    parts.splice(1, 0, {
       id: YEARS,
       title: 'Over the years',
       show: yearsPart,

@@ -22,6 +22,13 @@ export const list = (items: readonly MarkupContent[], otherwise?: string): Marku
 export const pairs = (items: readonly (readonly [string, MarkupContent])[]): Markup =>
   html`<dl>${items.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 
+export interface TableExtras {
+  /** Identifier of a row in the page. */
+  readonly idOf?: (row: number) => string;
+  /** Columns by whose values the page lets one choose. */
+  readonly choose?: readonly string[];
+}
+
 /**
  * The first cell of a row is its header. On a narrow screen a sortable table scrolls, and any other stacks its cells with
  * their headings beside them; the roles keep the table semantics that stacking removes.
@@ -31,14 +38,15 @@ export function table(
   head: readonly string[],
   rows: readonly (readonly MarkupContent[])[],
   sortable = false,
+  { idOf, choose = [] }: TableExtras = {},
 ): Markup {
   return html`<div class="scroll" role="region" aria-label=${name} tabindex="0">
     <table role="table" class=${sortable ? 'sortable' : 'stacked'}>
       <caption class="hidden">${name}</caption>
-      <thead role="rowgroup"><tr role="row">${head.map(cell => html`<th role="columnheader" scope="col">${cell}</th>`)}</tr></thead>
+      <thead role="rowgroup"><tr role="row">${head.map(cell => html`<th role="columnheader" scope="col" data-choose=${choose.includes(cell) || undefined}>${cell}</th>`)}</tr></thead>
       <tbody role="rowgroup">${rows.map(
-        ([first, ...cells]) =>
-          html`<tr role="row"><th role="rowheader" scope="row">${first}</th>${cells.map((cell, i) => html`<td role="cell" data-head=${head[i + 1]}>${cell}</td>`)}</tr>`,
+        ([first, ...cells], row) =>
+          html`<tr role="row" id=${idOf?.(row)}><th role="rowheader" scope="row">${first}</th>${cells.map((cell, i) => html`<td role="cell" data-head=${head[i + 1]}>${cell}</td>`)}</tr>`,
       )}</tbody>
     </table>
   </div>`;

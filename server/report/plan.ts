@@ -19,7 +19,8 @@ const HEIGHT = { least: 220, most: 640 };
 const LETTER = 6.6;
 const LINE = 12;
 
-interface PlanTree {
+export interface PlanTree {
+  readonly of: ReportTree;
   readonly tag: string;
   /** m east and north of the first tree. */
   readonly east: number;
@@ -30,7 +31,8 @@ interface PlanTree {
   readonly felled: boolean;
 }
 
-function planTrees(trees: readonly ReportTree[]): readonly PlanTree[] {
+/** Those with a position. */
+export function planTrees(trees: readonly ReportTree[]): readonly PlanTree[] {
   const first = trees.find(({ tree }) => tree.position)?.tree.position;
   if (!first) return [];
   // A site is small enough to be treated as flat.
@@ -42,6 +44,7 @@ function planTrees(trees: readonly ReportTree[]): readonly PlanTree[] {
     const radius = tree.crownSpread ? middle(crownRadius(tree, settings)) : 0;
     return [
       {
+        of: entry,
         tag: tree.tag.value,
         east: (tree.position.longitude - first.longitude) * degree * narrowing,
         north: (tree.position.latitude - first.latitude) * degree,
@@ -70,7 +73,7 @@ export function planOf(name: string, trees: readonly ReportTree[]): Markup | fal
   return html`<figure class="plan"><h3>${name}</h3><div class="scroll" role="region" aria-label=${`Plan of ${name}`} tabindex="0">${imageOf({ svg, description })}</div><figcaption>${notes.join(' ')}</figcaption></figure>`;
 }
 
-const isImperial = (trees: readonly ReportTree[]): boolean =>
+export const isImperial = (trees: readonly ReportTree[]): boolean =>
   trees.filter(({ tree }) => tree.height?.value.unit?.symbol === 'ft').length * 2 > trees.length;
 
 /** Text alternative of the plan: the outermost trees in each direction. */
@@ -134,10 +137,10 @@ function drawPlan(name: string, spots: readonly PlanTree[], imperial: boolean) {
   return { svg, hiddenLabels: hidden };
 }
 
-type Marked = Urgency | 'nothing' | 'felled';
+export type Marked = Urgency | 'nothing' | 'felled';
 
 /** By shape and color: either alone tells them apart. */
-function markOf(what: Marked, x: number, y: number): string {
+export function markOf(what: Marked, x: number, y: number): string {
   const path = (d: string, look: string) => `<path ${look} d="${d}"/>`;
   switch (what) {
     case 'now':
@@ -162,7 +165,7 @@ function markOf(what: Marked, x: number, y: number): string {
   }
 }
 
-const LEGEND: Readonly<Record<Marked, string>> = {
+export const LEGEND: Readonly<Record<Marked, string>> = {
   now: 'now',
   'this season': 'this season',
   watch: 'watch',

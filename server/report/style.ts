@@ -52,6 +52,11 @@ th,td{text-align:left;vertical-align:top;padding:.4rem .8rem .4rem 0;border-bott
 thead button{font:inherit;color:inherit;background:none;border:0;padding:.25rem 0;cursor:pointer;text-align:left;text-decoration:underline dotted;text-underline-offset:.2em}
 [aria-sort=ascending] button::after{content:" ↑"}[aria-sort=descending] button::after{content:" ↓"}
 .filter{display:flex;flex-wrap:wrap;gap:.5rem 1rem;align-items:baseline}
+.maps{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,19rem),1fr));gap:.75rem 1.25rem;margin:.5rem 0}.maps figure{margin:0}.maps .map{display:block;width:100%;border:1px solid var(--line);border-radius:6px}
+.map .ink,.map .ring{fill:none;stroke:var(--ink)}.map .solid{fill:var(--ink)}.map .text{fill:var(--ink);font:11px ui-sans-serif,system-ui,sans-serif}.map .mark{fill:var(--warn);stroke:var(--warn)}.map .wood{fill:var(--line);stroke:var(--ink)}.map .void{fill:var(--paper);stroke:var(--ink)}
+.map .reach{fill:transparent}.spot:hover .reach,.spot:focus .reach,.spot.here .reach{fill:none;stroke:var(--link);stroke-width:2}.spot.here .reach{stroke-width:3}.spot.out{display:none}tr:target{background:var(--band)}
+.key{display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;font-size:.9rem}.key svg{vertical-align:-.2rem}
+.filter select{font:inherit;color:inherit;background:var(--band);border:1px solid var(--soft);border-radius:4px;padding:.25rem}
 .filter input{font:inherit;color:inherit;background:var(--band);border:1px solid var(--soft);border-radius:4px;padding:.3rem .5rem;max-width:100%}
 footer{margin-top:3rem;border-top:1px solid var(--line);color:var(--soft);font-size:.9rem}
 @page{size:A4;margin:16mm 15mm 18mm;@top-left{content:var(--running);font:8pt system-ui;color:#5f564a}@bottom-right{content:"Page " counter(page) " of " counter(pages);font:8pt system-ui;color:#5f564a}}@page wide{size:A4 landscape;margin:16mm 15mm 18mm}

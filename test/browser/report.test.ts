@@ -139,6 +139,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     const { page, complaints } = await open(sample, { viewport: SIZES.desk });
     const inventory = page.getByRole('region', { name: 'Inventory' });
     const heights = () => inventory.locator('tbody tr:not([hidden]) td:nth-child(5)').allTextContents();
+    const all = (await heights()).length;
     const height = inventory.getByRole('button', { name: 'Height' });
     await height.focus();
     await page.keyboard.press('Enter');
@@ -152,12 +153,30 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
       .map(text => Number(/[\d.]+(?= (ft|m)$)/.exec(text)![0]) * (text.endsWith('ft') ? 0.3048 : 1));
     expect(metres.length).toBeGreaterThan(20);
     expect(metres).toEqual(metres.toSorted((a, b) => b - a));
-    await page.getByRole('searchbox', { name: 'Show trees that hold' }).fill('acer macro');
+    await page.getByRole('searchbox', { name: 'Show trees that contain' }).fill('acer macro');
     const rows = inventory.locator('tbody tr:not([hidden])');
     const shown = await rows.count();
     expect(shown).toBeGreaterThan(1);
     for (const text of await rows.allTextContents()) expect(text).toContain('Acer macrophyllum');
     expect(await page.getByRole('status').textContent()).toMatch(new RegExp(`^${shown} of \\d+ trees$`));
+    // The map shows the same trees, and leads to their rows.
+    const spots = page.locator('.spot:visible');
+    const positioned = await rows.evaluateAll(
+      shownRows => shownRows.filter(row => document.querySelector(`.spot[href="#${row.id}"]`)).length,
+    );
+    expect(positioned).toBeGreaterThan(0);
+    expect(await spots.count()).toBe(positioned);
+    const row = (await spots.first().getAttribute('href'))!;
+    await spots.first().focus();
+    await page.keyboard.press('Enter');
+    expect(new URL(page.url()).hash).toBe(row);
+    await page.getByRole('searchbox').fill('');
+    await page.getByRole('combobox', { name: 'When' }).selectOption('now');
+    const now = await rows.count();
+    expect(now).toBeGreaterThan(0);
+    expect(now).toBeLessThan(all);
+    await page.getByRole('combobox', { name: 'When' }).selectOption('all');
+    expect(await rows.count()).toBe(all);
     expect(complaints).toEqual([]);
     await page.close();
   });
