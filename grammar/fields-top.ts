@@ -439,6 +439,12 @@ export const TOP_HEADS: readonly HeadEntry[] = [
         summary: 'Working height of the aerial lift.',
         example: 'lift 55 ft',
       },
+      {
+        word: 'language',
+        form: '<language:en|es>',
+        summary: 'The language of its work orders, English (en) unless stated: es is Spanish.',
+        example: 'language es',
+      },
       NOTE,
     ],
   },

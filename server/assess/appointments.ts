@@ -72,7 +72,8 @@ const on = (day: number): DaySpan => ({ from: day, to: day });
 function workOf(prescription: Prescription, context: AppointmentContext): readonly Appointment[] {
   const { between, id, by, because } = prescription;
   if (!between || !daysLeft(prescription, context.today)) return [];
-  const { open, because: closed } = workDays(context, prescription);
+  const { open, because: closures } = workDays(context, prescription);
+  const closed = closures.map(({ why }) => why);
   const notes = [
     ...(because ? [`Why: ${because.value}`] : []),
     ...(by ? [`Prescribed by ${by.value}.`] : []),

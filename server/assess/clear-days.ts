@@ -271,7 +271,7 @@ function dueBy(tree: Tree, prescription: Prescription, settings: Settings): Urge
   return found.sort((a, b) => a.day - b.day)[0];
 }
 
-const CLOSES: readonly Closes[] = [
+const CLOSES = {
   nestingSeason,
   bans,
   nests,
@@ -285,13 +285,22 @@ const CLOSES: readonly Closes[] = [
   otherWork,
   looks,
   deadline,
-];
+} satisfies Readonly<Record<string, Closes>>;
+
+export type ClosureKind = keyof typeof CLOSES;
+
+export const closuresByKind = (
+  context: DayContext,
+  prescription: Prescription,
+  span: DaySpan,
+): readonly (readonly [ClosureKind, readonly Closure[]])[] =>
+  (Object.keys(CLOSES) as ClosureKind[]).map(kind => [kind, CLOSES[kind](context, prescription, span)]);
 
 export const closuresOf = (
   context: DayContext,
   prescription: Prescription,
   span: DaySpan,
-): readonly Closure[] => CLOSES.flatMap(closes => closes(context, prescription, span));
+): readonly Closure[] => closuresByKind(context, prescription, span).flatMap(([, closures]) => closures);
 
 const openDays = (span: DaySpan, closures: readonly Closure[]): readonly DaySpan[] =>
   closures.reduce<readonly DaySpan[]>((left, { days }) => without(left, days), [span]);

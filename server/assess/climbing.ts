@@ -5,6 +5,7 @@ import { type Sign, signsOf } from './signs.ts';
 import type { SignContext } from './standing.ts';
 
 export interface ClimbingBan {
+  readonly sign: Sign;
   /** For the middle of a sentence. */
   readonly reason: string;
   /** Whether it applies to the whole tree; above a defect higher up the stem it does not. */
@@ -19,12 +20,18 @@ const BASE = 2;
 export const unsafeToClimb = (context: SignContext): readonly ClimbingBan[] =>
   signsOf(context)
     .filter(forbidsClimbing)
-    .map(({ kind, name, why, part, standing, defect }) => ({
-      reason: kind === 'vigor' ? 'the tree is dead' : `${name} (${why})`,
-      isSure: standing !== 'may exceed',
-      isWhole:
-        part !== 'stem' || standing === 'moving' || !(readingOf(defect?.height, context.settings).low > BASE),
-    }));
+    .map(sign => {
+      const { kind, name, why, part, standing, defect } = sign;
+      return {
+        sign,
+        reason: kind === 'vigor' ? 'the tree is dead' : `${name} (${why})`,
+        isSure: standing !== 'may exceed',
+        isWhole:
+          part !== 'stem' ||
+          standing === 'moving' ||
+          !(readingOf(defect?.height, context.settings).low > BASE),
+      };
+    });
 
 function forbidsClimbing({ kind, part, standing }: Sign): boolean {
   if (kind === 'vigor') return true;

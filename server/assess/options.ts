@@ -14,7 +14,7 @@ import type { Person, Site, Tree } from '../facts/types.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { answersTo } from './answering.ts';
-import { asksOfCutting, asksOfPruning } from './asks.ts';
+import { type Ask, asksOfCutting, asksOfPruning } from './asks.ts';
 import { cablesFor } from './cable-sizes.ts';
 import { MAX_STAGES } from './dose-room.ts';
 import { isDead } from './doses.ts';
@@ -231,7 +231,7 @@ function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season
   const base = {
     option: how === 'one season' ? ('reduce in one season' as const) : ('reduce in stages' as const),
     leaves: others,
-    asks: [...asksOfCutting(evidence, today), ...asksOfPruning(weeksClosed(tree, settings))],
+    asks: wordsOf([...asksOfCutting(evidence, today), ...asksOfPruning(weeksClosed(tree, settings))]),
   };
   const plain = (support: Support, ...because: readonly string[]): Option => ({
     ...base,
@@ -452,7 +452,7 @@ function removePart(evidence: OptionEvidence, { open }: Situation): Option {
     };
   return {
     ...base,
-    asks: asksOfCutting(evidence, evidence.today),
+    asks: wordsOf(asksOfCutting(evidence, evidence.today)),
     support: 'open',
     because: [
       `It removes ${namesOf(taken)}${left.length === 0 ? ', and nothing else is outstanding' : `, and leaves ${namesOf(left)}`}.`,
@@ -535,7 +535,7 @@ function fell(evidence: OptionEvidence, { open, standing, pulled }: Situation, i
     because,
     leaves: [],
     views: views.map(({ view, wish }) => ({ name: view.name.value, wish, hidden: exact(0) })),
-    asks: asksOfCutting(evidence, today),
+    asks: wordsOf(asksOfCutting(evidence, today)),
     ...(salvage ? { salvage } : {}),
   };
 }
@@ -583,3 +583,5 @@ function investigate(
       }
     : { ...base, support: 'supported', because: reasons };
 }
+
+const wordsOf = (asks: readonly Ask[]): readonly string[] => asks.map(({ words }) => words);

@@ -2,11 +2,13 @@
 
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
 
+export type PermitScope = NonNullable<NonNullable<Tree['protection']>['scope']>;
+
 export interface Permit {
   readonly number: Placed<string>;
   /** Day number of its last day. */
   readonly until?: number;
-  readonly scope?: string;
+  readonly scope?: PermitScope;
 }
 
 /**

@@ -1,6 +1,7 @@
 /** The commands: what each takes. Its own code is loaded when it runs. Long because it is one table, read as one. */
 
 import { type Command, Option } from 'commander';
+import type { LanguageCode } from '../report/languages/translation.ts';
 import type { Io } from './io.ts';
 import {
   addOptions,
@@ -291,6 +292,10 @@ const report: CommandSpec = {
       date(),
       sinceDay(),
       new Option('--for <reader>', 'audience').choices(['client', 'crew', 'office', 'all']).default('all'),
+      new Option(
+        '--crew-language <code>',
+        'language of all work orders (default: the one stated for their crew, or English)',
+      ).choices(['en', 'es'] satisfies LanguageCode[]),
       output(
         'write the report to a file (report.html; report.pdf by an installed browser), or into a folder (report/): an index and a page for each area',
       ),

@@ -14,6 +14,7 @@ import { findBrowser, printPdf } from '../host/print-pdf.ts';
 import { READERS, type Reader, type ReportPhoto } from '../report/data.ts';
 import { type AreaPage, indexPage } from '../report/index-page.ts';
 import { reportPage } from '../report/inventory-report.ts';
+import type { LanguageCode } from '../report/languages/translation.ts';
 import { showProblems } from './files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
 import { loadWithPhotos } from './load.ts';
@@ -29,6 +30,7 @@ export interface ReportOptions {
   readonly since?: number;
   readonly for: Reader | 'all';
   readonly output?: string;
+  readonly crewLanguage?: LanguageCode;
 }
 
 export async function report(paths: readonly string[], options: ReportOptions, io: Io): Promise<number> {
@@ -53,6 +55,7 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   const request = {
     readers,
     since: options.since,
+    crewLanguage: options.crewLanguage,
     unread: problems.map(problem => ({ ...problem, file: onPage(problem.file, root, io) })),
     shown: (path: string) => onPage(nameOf(path), root, io),
     photosOf: async (tree: Tree, file: FileSnapshot) =>

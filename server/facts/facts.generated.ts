@@ -132,6 +132,8 @@ export interface Crew extends FileFact {
   }) | undefined;
   /** Working height of the aerial lift. */
   readonly lift: Placed<Quantity> | undefined;
+  /** The language of its work orders, English (en) unless stated: es is Spanish. */
+  readonly language: Placed<'en' | 'es'> | undefined;
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
@@ -970,7 +972,7 @@ const NONE: readonly never[] = [];
 export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, altitude: undefined, ice: undefined, wind: undefined, hill: undefined, windFactor: undefined, galesFrom: undefined, client: undefined, firm: undefined, assignment: undefined, scope: undefined, procedure: undefined, limitations: NONE, hospital: undefined, muster: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, conservationArea: undefined, airspace: undefined, notes: NONE }),
   'person': at => ({ kind: 'person', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, qualifications: NONE, certificates: NONE, notes: NONE }),
-  'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, riggingLine: undefined, block: undefined, sling: undefined, crane: undefined, lift: undefined, notes: NONE }),
+  'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, riggingLine: undefined, block: undefined, sling: undefined, crane: undefined, lift: undefined, language: undefined, notes: NONE }),
   'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, approaches: NONE, severities: NONE }),
   'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, taper: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, dieback: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, supports: NONE, defects: NONE, drillings: NONE, tomograms: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, pullTests: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE, written: undefined, dated: undefined, lastDay: -Infinity, isSettled: true, hasLater: false }),
   'limit': at => ({ at, name: undefined, value: undefined, because: undefined, authorized: undefined }),

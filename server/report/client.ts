@@ -23,7 +23,17 @@ import { html, imageOf, type Markup } from './html.ts';
 import { keepOut } from './keep-out.ts';
 import { notesItem, noteWords, withNotes } from './notes.ts';
 import { overview } from './overview.ts';
-import { byUrgency, groupBySite, hasChapter, linkTo, list, pairs, table, yearsLink } from './parts.ts';
+import {
+  byUrgency,
+  groupBySite,
+  hasChapter,
+  linkTo,
+  list,
+  pairs,
+  signatureLine,
+  table,
+  yearsLink,
+} from './parts.ts';
 import { photoOf, photosApart } from './photographs.ts';
 import { duties, plainInvestigation, plainWork } from './plain-words.ts';
 import { planOf } from './plan.ts';
@@ -309,8 +319,7 @@ function nothingPlanned(signs: readonly Sign[]): string {
 function signatures({ trees, person }: ReportData): Markup {
   const names = new Set(trees.flatMap(({ tree }) => tree.inspections.flatMap(({ by }) => by?.value ?? [])));
   const people = [...names].flatMap(id => person(id) ?? []);
-  const line = (who: string) =>
-    html`<div class="line"><span>${who}</span> <span>Signature</span> <span>Date</span></div>`;
+  const line = (who: string) => signatureLine(who, 'Signature', 'Date');
   return html`<section class="signed"><h3>Signed</h3>
     ${people.map(({ name, certificates }) =>
       line([name.value, ...certificates.map(({ number }) => number)].join(', ')),

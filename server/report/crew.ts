@@ -1,50 +1,93 @@
-/** The part for the crew: a work order for each open prescription of work at a tree. */
+/** The part for the crew: a work order for each open prescription of work at a tree, in the language of its crew. */
 
-import { asksOfCutting, asksOfPruning } from '../assess/asks.ts';
-import { unsafeToClimb } from '../assess/climbing.ts';
-import { approachSource, conductorName, conductorPlace, showApproach } from '../assess/conductors.ts';
-import { showDays } from '../assess/days.ts';
+import { type Ask, asksOfCutting, asksOfPruning } from '../assess/asks.ts';
+import { type ClimbingBan, unsafeToClimb } from '../assess/climbing.ts';
 import { alternativesTo, prescriptionsInForce } from '../assess/jobs.ts';
-import { lastCheckBy, NESTING_CAUTION } from '../assess/nesting.ts';
+import { lastCheckBy } from '../assess/nesting.ts';
 import { permitFor } from '../assess/permits.ts';
 import { pruningWeeks } from '../assess/pest-windows.ts';
-import { jobName, openWork } from '../assess/prescriptions.ts';
-import { BAT_CAUTION, lastBatCheckBy, meetsRoosts, roostFeatures } from '../assess/roosts.ts';
+import { daysLeft, openWork } from '../assess/prescriptions.ts';
+import { qualifiedOn } from '../assess/qualifications.ts';
+import { lastBatCheckBy, meetsRoosts, roostFeatures } from '../assess/roosts.ts';
 import { workDays } from '../assess/work-days.ts';
-import { formatDate } from '../base/dates.ts';
-import { capital, counted, listed, quoted } from '../base/words.ts';
-import type { Prescription } from '../facts/types.ts';
+import { capital } from '../base/words.ts';
+import type { Crew } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { ruleNamed } from '../rules/registry.ts';
-import { longDate, longDays } from '../show/long-date.ts';
-import { elementText, riggingWords } from '../show/weigh-felling.ts';
-import { quantityText } from '../show/words.ts';
 import { checklistOf } from './checklist.ts';
+import {
+  banIn,
+  findingsIn,
+  gearIn,
+  jobIn,
+  linesIn,
+  noted,
+  original,
+  pieceIn,
+  riggingIn,
+  sizeIn,
+  speciesIn,
+  targetsIn,
+  titleIn,
+} from './crew-words.ts';
 import type { ReportData, ReportTree, WorkOrder } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
-import { type Noted, notesItem, noteWords, withNotes } from './notes.ts';
-import { asOf, byGravity, byUrgency, list, pairs } from './parts.ts';
+import { type Speech, speechIn } from './languages/language.ts';
+import type { LanguageCode } from './languages/translation.ts';
+import { notesItem } from './notes.ts';
+import { byGravity, byUrgency, list, pairs, signatureLine, table } from './parts.ts';
 import { plainWork } from './plain-words.ts';
-import {
-  personWords,
-  positionWords,
-  prescriptionItems,
-  sentence,
-  sizeWords,
-  speciesOf,
-  treeTitle,
-  windowWords,
-} from './words.ts';
+import { personWords, positionWords, prescriptionItems, sentence } from './words.ts';
 
 export function crewPart(data: ReportData): Markup {
   const orders = byUrgency(data.trees).flatMap((entry): WorkOrder[] =>
     openWork(entry.tree).map(prescription => ({ entry, prescription })),
   );
-  return html`<section id="crew" aria-labelledby="crew-title">
-    <h2 id="crew-title">For the crew</h2>
-    <p class="lead">${orders.length === 0 ? 'No work is open.' : `${counted(orders.length, 'work order')}, one for each open prescription, as of ${asOf(data)}.`}</p>
+  const languages = new Set(orders.map(order => languageOf(order, data)));
+  const common = languages.size === 1 ? [...languages][0]! : (data.crewLanguage ?? 'en');
+  const speech = speechIn(common, data.trees[0]?.settings.region ?? { code: '' });
+  const { say, date } = speech;
+  return html`<section id="crew" aria-labelledby="crew-title" lang=${common}>
+    <h2 id="crew-title">${say('part')}</h2>
+    <p class="lead">${orders.length === 0 ? say('part none') : say('part orders', { count: orders.length, date: date(data.on) })}</p>
+    ${orders.length > 1 && listOf(orders, data, speech)}
+    ${[...languages].map(code => termsOf(code))}
     ${orders.map((order, index) => workOrder(order, index + 1, data))}
   </section>`;
+}
+
+/** All orders on the first sheet. */
+const listOf = (orders: readonly WorkOrder[], data: ReportData, speech: Speech): Markup =>
+  table(
+    speech.say('part'),
+    [speech.say('number'), ...(['about tree', 'about work', 'crew', 'window'] as const).map(key => speech.say(key))],
+    orders.map((order, index) => {
+      const { prescription, entry } = order;
+      const { between } = prescription;
+      return [
+        html`<a href=${`#order-${index + 1}`}>${index + 1}</a>`,
+        titleIn(entry.tree, speech),
+        plainWork(prescription, entry.tree, speech),
+        crewOf(order, data)?.name.value ?? speech.say('crew none'),
+        between ? speech.days(between) : speech.say('window none'),
+      ];
+    }),
+  );
+
+/** The crew of the work, where one is named and on record. */
+const crewOf = ({ prescription: { crew } }: WorkOrder, data: ReportData): Crew | undefined =>
+  crew && data.crew(crew.value);
+
+const languageOf = (order: WorkOrder, data: ReportData): LanguageCode =>
+  data.crewLanguage ?? crewOf(order, data)?.language?.value ?? 'en';
+
+/** Of a translation, the terms that no publication vouches for. */
+function termsOf(code: LanguageCode): Markup | false {
+  const { language, say } = speechIn(code, { code: '' });
+  const { translation } = language;
+  if (!translation) return false;
+  const remembered = translation.terms.filter(({ source }) => source === undefined);
+  return html`<p class="quiet" lang=${code}>${say('terms remembered', { terms: remembered.map(({ term }) => term).join(', ') })}</p>`;
 }
 
 /** Groups of rules whose errors bar the work itself, not only its plan. */
@@ -55,6 +98,9 @@ const isBar = ({ level, rule }: Finding): boolean => level === 'error' && BARS.h
 function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   const { entry, prescription } = order;
   const { tree, site, findings, prescriptionsOf } = entry;
+  const code = languageOf(order, data);
+  const speech = speechIn(code, entry.settings.region);
+  const { say, word, figure, listed } = speech;
   const id = prescription.id.value;
   // Findings about another prescription belong to its own work order.
   const own = byGravity(findings).filter(finding => {
@@ -64,65 +110,127 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   const standing = prescriptionsInForce(tree);
   const others = alternativesTo(tree, prescription)
     .filter(one => standing.includes(one))
-    .map(jobName);
-  const climbing = unsafeToClimb({ tree, site, settings: entry.settings }).filter(({ isSure }) => isSure);
-  return html`<article class="order">
-    <h3>Work order ${number}: ${plainWork(prescription, tree)} (${id}), ${treeTitle(tree)}</h3>
+    .map(one => jobIn(one, speech));
+  const bans = unsafeToClimb({ tree, site, settings: entry.settings });
+  const raised = (level: Finding['level']) => {
+    const ofLevel = own.filter(finding => finding.level === level);
+    return (
+      ofLevel.length > 0 &&
+      html`<div><p class="intro"><strong class=${level}>${say(`briefing ${level}`)}</strong></p>${list(findingsIn(ofLevel, speech))}</div>`
+    );
+  };
+  const notes = (name: 'noted' | 'site notes', fact: Parameters<typeof notesItem>[0]) =>
+    notesItem(fact, say(name));
+  const rigging = riggingIn(order, speech);
+  const checks = checklistOf(order, speech);
+  return html`<article id=${`order-${number}`} class=${`order${isDense(own, checks, speech) ? ' dense' : ''}`} lang=${code}>
+    <h3>${say('order', { number, work: plainWork(prescription, tree, speech), id, tree: titleIn(tree, speech) })}</h3>
     ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
-    ${others.length > 0 && html`<p class="intro"><strong>Alternative to ${listed(others)}: only one of them is done. Ask which the client has chosen before going.</strong></p>`}
-    ${climbing.length > 0 && html`<div class="stop"><p><strong class="error">Do not climb, tie in to or rig from this tree: ${listed(climbing.map(({ reason }) => reason))}.</strong></p></div>`}
-    ${own.length > 0 && html`<div class="stop"><h4>Job briefing</h4>${raised('To be settled before the work', own, 'error')}${raised('To be looked into', own, 'warning')}${raised('To be known', own, 'note')}</div>`}
+    ${others.length > 0 && html`<p class="intro"><strong>${say('alternative', { others: listed(others) })}</strong></p>`}
+    ${climbing(bans, speech)}
+    ${own.length > 0 && html`<div class="stop"><h4>${say('briefing')}</h4>${raised('error')}${raised('warning')}${raised('note')}</div>`}
     <div class="halves">
-      <div><h4>The tree</h4>${pairs([
-        ['Species', html`<i>${speciesOf(tree)}</i>`],
-        ['Position', tree.position ? positionWords(tree.position) : 'not on record: have it shown'],
-        ['Size', sizeWords(tree)],
-        ...notesItem(tree),
-        ...(site ? [['Site', site.name.value] as const, ...notesItem(site, 'Of the site')] : []),
-        ...(site?.client ? [['Client', site.client.value] as const] : []),
-        ['Nearest hospital', site?.hospital?.value ?? 'not on record: find it before going'],
-        ['Muster point', site?.muster?.value ?? 'not on record: agree on it before the work'],
+      <div><h4>${say('about tree')}</h4>${pairs([
+        [say('species'), tree.species ? html`<i>${speciesIn(tree, speech)}</i>` : speciesIn(tree, speech)],
+        [say('position'), tree.position ? positionWords(tree.position) : say('position none')],
+        [say('size'), sizeIn(tree, speech)],
+        ...notes('noted', tree),
+        ...(site ? [[say('site'), site.name.value] as const, ...notes('site notes', site)] : []),
+        ...(site?.client ? [[say('client'), site.client.value] as const] : []),
+        [say('hospital'), site?.hospital?.value ?? say('hospital none')],
+        [say('muster'), site?.muster?.value ?? say('muster none')],
       ])}</div>
-      <div><h4>The work</h4>${pairs([
-        ...prescriptionItems(prescription),
-        ['Crew', crewWords(prescription, data)],
-        ...(prescription.priority ? [['Priority', prescription.priority.value] as const] : []),
-        ...(prescription.by ? [['Prescribed by', personWords(prescription.by.value, data)] as const] : []),
-        ...notesItem(prescription),
+      <div><h4>${say('about work')}</h4>${pairs([
+        ...prescriptionItems(prescription, speech),
+        [say('crew'), crewIn(order, data, speech)],
+        [say('climbers'), climbersIn(order, bans, data, speech)],
+        ...(prescription.priority ? [[say('priority'), word(prescription.priority.value)] as const] : []),
+        ...(prescription.by ? [[say('by'), personWords(prescription.by.value, data)] as const] : []),
+        ...notes('noted', prescription),
       ])}</div>
-      <div><h4>When</h4>${when(order, own.some(isBar), data)}</div>
-      <div><h4>What comes down, and on whom</h4>${pairs([
-        ['Heaviest piece', pieceWords(prescription)],
-        ['Working load of the gear', gearWords(prescription, data)],
-        ...riggingItem(order),
-        ['Drop zone', exclusionWords(prescription)],
-        ['Targets', targetWords(entry)],
-        ['Overhead power lines', conductorWords(entry)],
+      <div><h4>${say('when')}</h4>${when(order, own.some(isBar), data, speech)}</div>
+      <div><h4>${say('about load')}</h4>${pairs([
+        [say('piece'), pieceIn(prescription, speech)],
+        [say('gear'), gearIn(crewOf(order, data), speech)],
+        ...(rigging ? [[say('rigging'), rigging] as const] : []),
+        [
+          say('drop zone'),
+          prescription.exclusion
+            ? say('drop zone of', { value: figure(prescription.exclusion) })
+            : say('not stated'),
+        ],
+        [say('targets'), targetsIn(entry, speech)],
+        [say('lines'), linesIn(entry, speech)],
       ])}</div>
     </div>
-    <h4>Before the first cut</h4>
-    <ul class="checks">${checklistOf(order).map(
+    <h4>${say('checks')}</h4>
+    <p class="quiet">${say('checks how')}</p>
+    <ul class="checks">${checks.map(
       (text, item) =>
-        html`<li><input type="checkbox" id=${`check-${number}-${item}`} /><label for=${`check-${number}-${item}`}>${text}</label></li>`,
+        html`<li><input type="checkbox" id=${`check-${number}-${item}`} /><label for=${`check-${number}-${item}`}>${text}</label><span class="initials"></span></li>`,
     )}</ul>
-    <div class="signed">${['Crew leader', 'Started', 'Finished'].map(
-      who =>
-        html`<div class="line"><span>${who}</span> <span>Signature</span> <span>Date and time</span></div>`,
-    )}</div>
-    <p class="quiet">${cautionOf(order)}</p>
+    <div class="signed">${(['leader', 'started', 'finished'] as const).map(who => signatureLine(say(who), say('signature'), say('date and time')))}</div>
+    <p class="quiet">${cautionIn(order, speech)}</p>
   </article>`;
 }
 
-function raised(intro: string, findings: readonly Finding[], level: Finding['level']): Markup | false {
-  const own = findings.filter(finding => finding.level === level);
-  return (
-    own.length > 0 &&
-    html`<div><p class="intro"><strong class=${level}>${intro}</strong></p>${list(own.map(({ message, remedy }) => `${message} ${remedy}`))}</div>`
-  );
+/** Characters of what is found and checked from which a sheet is printed in smaller type. */
+const DENSE = 1700;
+
+/** Whether an order would overrun its sheet. */
+function isDense(findings: readonly Finding[], checks: readonly string[], { language }: Speech): boolean {
+  // A translation comes on top.
+  const times = language.translation ? 1.5 : 1;
+  const found = findings.reduce((sum, { message, remedy }) => sum + message.length + remedy.length, 0);
+  return times * found + checks.join('').length > DENSE;
+}
+
+/** What forbids climbing for certain, and what may. */
+function climbing(bans: readonly ClimbingBan[], speech: Speech): readonly (Markup | false)[] {
+  return (['no climbing', 'doubtful climbing'] as const).map(key => {
+    const own = bans.filter(({ isSure }) => isSure === (key === 'no climbing'));
+    return (
+      own.length > 0 &&
+      html`<div class="stop"><p><strong class="error">${speech.say(key)}</strong></p>${list(own.map(ban => banIn(ban, speech)))}</div>`
+    );
+  });
+}
+
+function crewIn(order: WorkOrder, data: ReportData, { say }: Speech): string {
+  const { crew: id } = order.prescription;
+  if (!id) return say('crew none');
+  const crew = crewOf(order, data);
+  if (!crew) return id.value;
+  const members = crew.members.map(({ value }) => personWords(value, data)).join(', ');
+  return members === '' ? crew.name.value : say('crew members', { name: crew.name.value, members });
+}
+
+/** Nobody where the tree is unsafe for certain, else those of the crew who are qualified on the day. */
+function climbersIn(
+  order: WorkOrder,
+  bans: readonly ClimbingBan[],
+  data: ReportData,
+  { say, listed }: Speech,
+): string {
+  if (bans.some(({ isSure }) => isSure)) return say('climbers none');
+  if (bans.length > 0) return say('climbers doubtful');
+  const day = daysLeft(order.prescription, data.on)?.from ?? data.on;
+  const climbers = (crewOf(order, data)?.members ?? []).flatMap(({ value }) => {
+    const person = data.person(value);
+    return person && qualifiedOn(person, 'climbing arborist', day) ? [person.name.value] : [];
+  });
+  return climbers.length > 0 ? say('climbers named', { names: listed(climbers) }) : say('climbers unknown');
 }
 
 /** @param barred whether something has to be settled before any day counts */
-function when({ entry, prescription }: WorkOrder, barred: boolean, { on, person, crew }: ReportData): Markup {
+function when(
+  { entry, prescription }: WorkOrder,
+  barred: boolean,
+  { on, person, crew }: ReportData,
+  speech: Speech,
+): Markup {
+  const { say, word, date, days } = speech;
+  const { original: meanings } = speech.language.translation ?? {};
   const { tree, site, settings, nestTreesNear } = entry;
   const { window, open, because } = workDays(
     { tree, site, settings, today: on, person, crew, nestTreesNear },
@@ -130,151 +238,104 @@ function when({ entry, prescription }: WorkOrder, barred: boolean, { on, person,
   );
   const last = open.at(-1);
   const asks = [...asksOfCutting(entry, on), ...asksOfPruning(pruningWeeks(tree, prescription, settings))];
-  const stated = windowWords(prescription);
+  const stated = prescription.between;
   const check = lastCheckBy(tree, on);
-  const bats = roostFeatures(tree).length > 0 ? lastBatCheckBy(tree, on) : undefined;
-  const permit = permitFor(tree, prescription);
+  const roosts = roostFeatures(tree).length > 0;
+  const bats = roosts ? lastBatCheckBy(tree, on) : undefined;
+  const clear = open.map(days).join(', ');
   return pairs([
-    ['Window', stated ? `${stated}${window ? '' : ' (past)'}` : 'no days are set'],
-    ...(window
-      ? ([
-          [
-            'Days clear of closed seasons',
-            barred
-              ? html`<strong>none until what is listed above is settled</strong>`
-              : `${open.map(span => longDays(span, settings.region)).join(', ') || 'none'}, as far as the record shows`,
-          ],
-          ...(barred
-            ? []
-            : ([
-                [
-                  'Last of them',
-                  html`<strong>${last ? longDate(last.to, settings.region) : 'none'}</strong>`,
-                ],
-              ] as const)),
-        ] as const)
-      : [['Before days are set', `${capital(asks.join('; '))}.`] as const]),
-    ...(because.length > 0 ? [['Why not the others', because.join(' ')] as const] : []),
     [
-      'Nests',
-      check
-        ? `checked ${formatDate(check.date.value)} from ${check.from.value}: ${foundNests(check.found)}${noted(check)}`
-        : 'no check on record',
+      say('window'),
+      stated ? (window ? days(stated) : say('window past', { days: days(stated) })) : say('window none'),
     ],
-    ...(roostFeatures(tree).length > 0
+    ...(window
       ? [
           [
-            'Bats',
-            bats
-              ? `checked ${formatDate(bats.date.value)} from ${bats.from.value}: ${bats.found.map(({ use }) => use).join(', ') || 'nothing written down'}${noted(bats)}`
-              : 'hollows or loose bark, and no check on record',
+            say('clear days'),
+            barred
+              ? html`<strong>${say('clear days barred')}</strong>`
+              : say(clear === '' ? 'clear days none' : 'clear days on record', { days: clear }),
+          ] as const,
+          ...(barred
+            ? []
+            : [
+                [
+                  say('last day'),
+                  html`<strong>${last ? date(last.to) : say('last day none')}</strong>`,
+                ] as const,
+              ]),
+        ]
+      : [[say('before days'), asks.map(({ kind, words }) => asked(words, meanings?.asks[kind]))] as const]),
+    ...(because.length > 0
+      ? [
+          [
+            say('closed'),
+            because.map(({ kind, days: spans, why }) =>
+              original(
+                `${why} `,
+                meanings?.closures[kind].replace('{days}', () => spans.map(days).join(', ')),
+              ),
+            ),
           ] as const,
         ]
       : []),
-    ...(permit
+    [
+      say('nests'),
+      check
+        ? `${say('checked', { date: date(check.date.value), from: word(check.from.value), found: foundNests(check.found, speech) })}${noted(check)}`
+        : say('nests none'),
+    ],
+    ...(roosts
       ? [
           [
-            'Permit',
-            `${permit.number.value}${permit.until === undefined ? '' : `, until ${formatDate(permit.until)}`}${permit.scope ? `, for ${permit.scope}` : ''}`,
+            say('bats'),
+            bats
+              ? `${say('checked', { date: date(bats.date.value), from: word(bats.from.value), found: bats.found.map(({ use }) => word(use)).join(', ') || say('found none') })}${noted(bats)}`
+              : say('bats none'),
           ] as const,
         ]
-      : tree.protection
-        ? [['Permit', 'the tree is protected, and no permit is on record'] as const]
-        : []),
+      : []),
+    ...permitIn(entry, prescription, speech),
   ]);
 }
 
-/** Notes appended to a line. */
-const noted = (fact: Noted): string => (noteWords(fact) === '' ? '' : `. ${noteWords(fact)}`);
+const asked = (words: Ask['words'], meaning: string | undefined): MarkupContent =>
+  original(`${capital(words)}. `, meaning);
 
-const foundNests = (found: ReportTree['tree']['nestChecks'][number]['found']): string =>
+function permitIn(
+  { tree }: ReportTree,
+  prescription: WorkOrder['prescription'],
+  { say, word, date }: Speech,
+): readonly (readonly [string, string])[] {
+  const permit = permitFor(tree, prescription);
+  if (!permit) return tree.protection ? [[say('permit'), say('permit none')]] : [];
+  const { number, until, scope } = permit;
+  const words = [
+    number.value,
+    ...(until === undefined ? [] : [say('permit until', { date: date(until) })]),
+    ...(scope ? [say('permit for', { scope: word(scope) })] : []),
+  ];
+  return [[say('permit'), words.join(', ')]];
+}
+
+const foundNests = (
+  found: ReportTree['tree']['nestChecks'][number]['found'],
+  { say, word, figure }: Speech,
+): string =>
   found
-    .map(({ use, species, height }) =>
-      [use, species?.name, height && `at ${quantityText(height)}`].filter(Boolean).join(' '),
-    )
-    .join('; ') || 'nothing written down';
-
-function crewWords({ crew: id }: Prescription, data: ReportData): string {
-  if (!id) return 'none is named';
-  const crew = data.crew(id.value);
-  if (!crew) return id.value;
-  const members = crew.members.map(({ value }) => personWords(value, data));
-  return members.length > 0 ? `${crew.name.value}: ${members.join(', ')}` : crew.name.value;
-}
-
-function pieceWords({ piece }: Prescription): string {
-  if (!piece) return 'not stated';
-  const { mass, length, diameter, narrow } = piece;
-  return [
-    quantityText(mass),
-    length && `${quantityText(length)} long`,
-    diameter && `${quantityText(diameter)}${narrow ? ` to ${quantityText(narrow)}` : ''} thick`,
-  ]
-    .filter(Boolean)
-    .join(', ');
-}
-
-function gearWords({ crew: id }: Prescription, data: ReportData): string {
-  const crew = id && data.crew(id.value);
-  if (!crew) return 'not known';
-  const { rope, riggingLine: line, block, sling, crane, lift } = crew;
-  return (
-    [
-      rope && `rope ${quantityText(rope)}`,
-      line && `line breaking at ${quantityText(line.strength)}${line.spliced ? ', spliced' : ''}`,
-      block && `block breaking at ${quantityText(block)}`,
-      sling && `sling breaking at ${quantityText(sling)}`,
-      crane && `crane ${quantityText(crane.mass)}${crane.reach ? ` at ${quantityText(crane.reach)}` : ''}`,
-      lift && `lift up to ${quantityText(lift)}`,
-    ]
-      .filter(Boolean)
-      .join(', ') || 'not stated'
-  );
-}
-
-/** The forces of a piece lowered on a rope, and how the gear and the spar stand. */
-function riggingItem({
-  entry: { tree, assessment },
-  prescription,
-}: WorkOrder): readonly (readonly [string, string])[] {
-  const rigging = assessment.riggings.find(one => one.prescription === prescription);
-  if (!rigging) return [];
-  return [['Rigging', `${riggingWords(rigging, tree)}; ${rigging.elements.map(elementText).join('; ')}.`]];
-}
-
-const exclusionWords = ({ exclusion }: Prescription): string =>
-  exclusion ? `${quantityText(exclusion)} around the trunk` : 'not stated';
-
-const targetWords = ({ tree }: ReportTree): string =>
-  tree.targets
-    .map(target => {
-      const { name, distance, occupied } = target;
-      const words = [
-        quoted(name.value),
-        distance ? quantityText(distance) : 'distance not stated',
-        occupied?.value,
-      ];
-      return `${words.filter(Boolean).join(', ')}${noted(target)}`;
+    .map(({ use, species, height }) => {
+      const what = [word(use), ...(species ? [species.name] : [])].join(' ');
+      return height ? say('found at', { what, height: figure(height) }) : what;
     })
-    .join('; ') || 'none on record';
-
-function conductorWords({ tree, settings }: ReportTree): MarkupContent {
-  if (tree.conductors.length === 0) return 'none on record';
-  return tree.conductors
-    .map(conductor => {
-      const { dead } = conductor;
-      const off = dead ? `; de-energized ${showDays(dead)}` : '; energized';
-      return `${conductorName(conductor)}, ${conductorPlace(conductor)}${off}; workers not qualified for line clearance keep ${showApproach(conductor, settings, tree)} away (${approachSource(conductor, settings)}).${withNotes(conductor)}`;
-    })
-    .join(' ');
-}
+    .join('; ') || say('found none');
 
 /** The cautions that apply to this order. */
-function cautionOf({ entry: { tree }, prescription }: WorkOrder): string {
+function cautionIn({ entry: { tree }, prescription }: WorkOrder, { say, language }: Speech): string {
   const bats = meetsRoosts(prescription, roostFeatures(tree));
   return [
-    NESTING_CAUTION,
-    ...(bats ? [BAT_CAUTION] : []),
-    'Whoever leads the work on site may stop it at any time.',
+    say('caution nests'),
+    ...(bats ? [say('caution bats')] : []),
+    say('may stop'),
+    ...(language.translation ? [language.translation.original.note] : []),
   ].join(' ');
 }

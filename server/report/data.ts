@@ -9,6 +9,7 @@ import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Picture } from '../show/drawing/pictures.ts';
 import type { History } from '../show/history.ts';
+import type { LanguageCode } from './languages/translation.ts';
 
 export const READERS = ['client', 'crew', 'office'] as const;
 export type Reader = (typeof READERS)[number];
@@ -65,6 +66,8 @@ export interface ReportData {
   /** Day number from which the part for the client tells what was done; undefined without such a section. */
   readonly since?: number | undefined;
   readonly readers: readonly Reader[];
+  /** Of all work orders, whatever their crews speak. */
+  readonly crewLanguage?: LanguageCode | undefined;
   /** In file order. */
   readonly trees: readonly ReportTree[];
   /** All findings, including those of no tree. */

@@ -25,7 +25,8 @@ import { lifeOf } from '../show/life.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { showReport } from './page.ts';
 
-export interface ReportRequest extends Pick<ReportData, 'readers' | 'since' | 'unread' | 'shown' | 'index'> {
+export interface ReportRequest
+  extends Pick<ReportData, 'readers' | 'crewLanguage' | 'since' | 'unread' | 'shown' | 'index'> {
   readonly files: readonly FileSnapshot[];
   readonly photosOf: (tree: Tree, file: FileSnapshot) => Promise<readonly ReportPhoto[]>;
   /** Called and awaited after each tree; rejects to stop. */
@@ -42,7 +43,7 @@ export interface ReportPage {
 
 export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest): Promise<ReportPage> {
   const { workspace, today } = snapshot;
-  const { files, photosOf, weighed, unread, readers, since, shown: shownAs, index } = wanted;
+  const { files, photosOf, weighed, unread, readers, crewLanguage, since, shown: shownAs, index } = wanted;
   const trees: LocatedItem<ReportTree>[] = [];
   const faulty: NotComputed[] = [];
   const findings: Finding[] = [];
@@ -80,6 +81,7 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
   const { shown, left } = await showSound(trees, (some, leftOut) =>
     showReport({
       readers,
+      crewLanguage,
       shown: shownAs,
       on: today,
       since,

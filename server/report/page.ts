@@ -30,12 +30,16 @@ export async function hashOf(content: string): Promise<string> {
 const cssText = (text: string): string =>
   `"${text.replaceAll(/[^ ,.\p{L}\p{N}]/gu, mark => `\\${mark.codePointAt(0)!.toString(16)} `)}"`;
 
+/** The style sheet with the paper of the place. */
+const paperOf = ({ trees: [first] }: ReportData): string =>
+  /^(US|CA|MX)\b/.test(first?.settings.region.code ?? '') ? STYLE.replaceAll('size:A4', 'size:letter') : STYLE;
+
 /** The complete HTML page. */
 export async function showReport(data: ReportData): Promise<string> {
   const places = groupBySite(data.trees);
   const names = places.map(({ name }) => name).join(', ');
   const day = asOf(data);
-  const style = `${STYLE}:root{--running:${cssText(sanitizeForPage(`${names === '' ? 'Trees' : names}, ${day}`))}}`;
+  const style = `${paperOf(data)}:root{--running:${cssText(sanitizeForPage(`${names === '' ? 'Trees' : names}, ${day}`))}}`;
   const parts = data.readers.map(reader => ({ id: reader as string, ...PARTS[reader] }));
   // Behind the chapters of the client, or behind what the office has.
   if (hasYears(data) && data.readers.some(reader => reader !== 'crew'))

@@ -98,6 +98,10 @@ export const hasChapter = ({ tree, findings, assessment }: ReportTree): boolean 
   currentRisks(tree).length > 0 ||
   findings.some(({ level }) => level === 'error');
 
+/** A line to sign on. */
+export const signatureLine = (who: string, signature: string, date: string): Markup =>
+  html`<div class="line"><span>${who}</span> <span>${signature}</span> <span>${date}</span></div>`;
+
 /** The day of the report, in the form of the place. */
 export const asOf = ({ trees: [first], on }: ReportData): string =>
   first ? longDate(on, first.settings.region) : formatDate(on);

@@ -7,26 +7,8 @@ import type { Sign } from '../assess/signs.ts';
 import { capital, listed } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { FollowUp, Prescription, Tree } from '../facts/types.ts';
-import { phrase, quantityText } from '../show/words.ts';
-
-const WORK: Readonly<Record<Prescription['kind']['value'], string>> = {
-  keep: 'retain the tree as it is',
-  watch: 'monitor the tree',
-  reduce: 'reduce the crown',
-  thin: 'thin the crown',
-  raise: 'raise the crown',
-  clean: 'remove deadwood and broken or diseased branches',
-  restore: 'restore the crown',
-  pollard: 'pollard the tree',
-  cable: 'install a cable',
-  brace: 'install a brace',
-  prop: 'install a prop',
-  guy: 'guy the tree',
-  investigate: 'investigate further',
-  monolith: 'cut the tree down to a standing dead stem',
-  fell: 'remove the tree',
-  [UNREAD]: 'work that could not be read',
-};
+import { phrase } from '../show/words.ts';
+import { ENGLISH, type Speech } from './languages/language.ts';
 
 const INVESTIGATION: Readonly<Record<FollowUp['kind']['value'], string>> = {
   're-inspection': 'inspect the tree again',
@@ -41,31 +23,31 @@ const INVESTIGATION: Readonly<Record<FollowUp['kind']['value'], string>> = {
   [UNREAD]: 'an investigation that could not be read',
 };
 
-/** `Reduce the crown, height 52 ft to 44 ft, 18 % of the foliage`. */
-export function plainWork(prescription: Prescription, tree: Tree): string {
+/** `Reduce the crown, height from 52 ft to 44 ft, about 18 % of the foliage`. */
+export function plainWork(prescription: Prescription, tree: Tree, speech: Speech = ENGLISH()): string {
+  const { say, figure, listed } = speech;
   const { kind, remove, height, spread, base, dose, shortened } = prescription;
-  const parts = listed(remove.map(({ value }) => partName(value, tree)));
   const isPart = remove.length > 0 && !fellsTree(prescription);
-  const change = (name: string, value: Prescription['height']) =>
-    value ? [`${name} from ${quantityText(value.from)} to ${quantityText(value.to)}`] : [];
+  const change = (what: string, value: Prescription['height']) =>
+    value ? [say('changed', { what, from: figure(value.from), to: figure(value.to) })] : [];
   return capital(
     [
-      isPart ? `remove ${parts}` : WORK[kind.value],
-      ...change('height', height),
-      ...change('spread', spread),
-      ...change('crown base', base),
-      ...shortened.map(
-        ({ part, from, to }) => `${part.value} from ${quantityText(from)} to ${quantityText(to)}`,
-      ),
-      ...phrase(dose, value => `about ${value} of the foliage`),
+      isPart
+        ? say('work remove', { parts: listed(remove.map(({ value }) => partName(value, tree, speech))) })
+        : say(`work ${kind.value}`),
+      ...change(say('height of'), height),
+      ...change(say('spread of'), spread),
+      ...change(say('crown base of'), base),
+      ...shortened.flatMap(one => change(one.part.value, one)),
+      ...(dose ? [say('work dose', { value: figure(dose) })] : []),
     ].join(', '),
   );
 }
 
 /** `the stem South`. */
-function partName(name: string, { parts }: Tree): string {
+function partName(name: string, { parts }: Tree, { say }: Speech): string {
   const part = parts.find(one => one.name.value === name);
-  return part ? `the ${part.kind} ${name}` : name;
+  return part ? say(`the ${part.kind}`, { name }) : name;
 }
 
 export const plainInvestigation = ({ kind }: FollowUp): string => capital(INVESTIGATION[kind.value]);

@@ -1,5 +1,5 @@
 /**
- * The style sheet of the page; A4 in print. Light or dark follows the system, or the attribute `data-paper` of the root
+ * The style sheet of the page; A4 in print, or letter (see page.ts). Light or dark follows the system, or the attribute `data-paper` of the root
  * element.
  */
 
@@ -39,8 +39,8 @@ dt{color:var(--soft);font-size:.92rem}dd{margin:0}
 .caution h3,.caution h4,.stop h3,.stop h4{margin-top:.1rem}
 .signed .line{display:grid;grid-template-columns:2fr 2fr 1fr;gap:1rem;margin-top:2.2rem;color:var(--soft);font-size:.9rem}.signed .line span{border-top:1px solid var(--ink);padding-top:.2rem}
 strong{font-weight:650}.stop .error,.stop .warning{color:var(--warn)}
-.checks{list-style:none;padding:0}.checks li{display:flex;gap:.6rem;align-items:flex-start;padding:.2rem 0}
-.checks input{flex:none;width:1.2rem;height:1.2rem;margin:.15rem 0 0;accent-color:var(--link)}
+.order small{display:block;color:var(--soft);font-size:.85em;line-height:1.3}.checks{list-style:none;padding:0}.checks li{display:flex;gap:.6rem;align-items:flex-start;padding:.2rem 0}
+.checks input{flex:none;width:1.2rem;height:1.2rem;margin:.15rem 0 0;accent-color:var(--link)}.checks label{flex:1}.initials{flex:none;width:5.5rem;align-self:flex-end;border-bottom:1px solid var(--soft)}
 .scroll{overflow-x:auto;margin:.5rem 0 1rem}
 @media screen and (max-width:44rem){.sortable:has(th:nth-child(6)){min-width:46rem}.late{display:block}.stacked,.stacked tbody,.stacked tr,.stacked th,.stacked td{display:block}.stacked thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .stacked tr{padding:.5rem 0;border-bottom:1px solid var(--line)}.stacked tbody th,.stacked tbody td{border:0;padding:.15rem 0;max-width:none}.stacked tbody td{display:grid;grid-template-columns:7.5rem 1fr;gap:.8rem}.stacked td::before{content:attr(data-head);color:var(--soft)}.years .stacked tbody td{grid-template-columns:1fr}.years .stacked td::before{content:none}dl div{grid-template-columns:6.5rem 1fr}}
@@ -59,11 +59,11 @@ thead button{font:inherit;color:inherit;background:none;border:0;padding:.25rem 
 .filter select{font:inherit;color:inherit;background:var(--band);border:1px solid var(--soft);border-radius:4px;padding:.25rem}
 .filter input{font:inherit;color:inherit;background:var(--band);border:1px solid var(--soft);border-radius:4px;padding:.3rem .5rem;max-width:100%}
 footer{margin-top:3rem;border-top:1px solid var(--line);color:var(--soft);font-size:.9rem}
-@page{size:A4;margin:16mm 15mm 18mm;@top-left{content:var(--running);font:8pt system-ui;color:#5f564a}@bottom-right{content:"Page " counter(page) " of " counter(pages);font:8pt system-ui;color:#5f564a}}@page wide{size:A4 landscape;margin:16mm 15mm 18mm}
+@page{size:A4;margin:16mm 15mm 18mm;@top-left{content:var(--running);font:8pt system-ui;color:#5f564a}@bottom-right{content:"Page " counter(page) " of " counter(pages);font:8pt system-ui;color:#5f564a}}@page wide{size:A4 landscape;margin:16mm 15mm 18mm}@page order{margin:11mm 11mm 10mm}
 @media print{:root{color-scheme:light}html{font-size:9.5pt;background:none}body{max-width:none;padding:0}
 nav,.skip,.filter{display:none}a{color:inherit;text-decoration:none}
 h1,h2,h3,h4{break-after:avoid}h2{break-before:page;border-top:0;padding-top:0;margin-top:0}section:first-of-type>h2{break-before:auto;margin-top:1rem}
-figure,.pictures,tr,li,.caution,dl div{break-inside:avoid}.size{break-after:avoid}.pictures,tbody tr:first-child{break-before:avoid}.order{break-before:page;border-top:0;margin-top:0;font-size:8.6pt;line-height:1.35}.order dl div{padding:.1rem 0}.order h4{margin-top:.7rem}.order .stop{padding:.35rem .8rem;margin:.5rem 0}.order .stop p,.order li{margin:.1rem 0}.order ul{margin:.15rem 0 .3rem}.order .signed .line{margin-top:1rem;font-size:7.5pt}.signed{break-inside:avoid}.order .checks li{padding:.1rem 0}.order h3,.halves>:first-child h4{margin-top:0}
+figure,.pictures,tr,li,.caution,dl div{break-inside:avoid}.size{break-after:avoid}.pictures,tbody tr:first-child{break-before:avoid}.order{page:order;break-before:page;border-top:0;margin-top:0;font-size:7.8pt;line-height:1.27}.dense{font-size:6.5pt}.order.dense h4{margin-top:.3em}.order.dense .signed .line{margin-top:1.1em}main:has(#crew):not(:has(#office))+footer{page:order}.order h3{font-size:1.35em;margin:0 0 .1em}.order h4{font-size:1.08em;margin:.55em 0 .1em}.order .lead{font-size:1.12em;margin:0 0 .3em}.order dt,.order .quiet{font-size:1em;margin:.1em 0}.order dl{margin:.1em 0}.order dl div{padding:.07em 0;grid-template-columns:8em 1fr;gap:0 .6em}.order .stop{padding:.3em .8em;margin:.35em 0;columns:2;column-gap:1.6em}.order .stop:not(:has(li+li)){columns:auto}.order .stop p,.order li{margin:.1em 0}.order .stop h4{margin:0}.order ul{margin:.1em 0 .2em}.order small{font-size:.84em;line-height:1.2}.signed{break-inside:avoid}.order .signed .line{margin-top:1.7em;font-size:.92em}.order .checks li{padding:.06em 0;gap:.4em;break-inside:avoid}.order .checks input{width:1.05em;height:1.05em;margin:.1em 0 0}.order .initials{width:6em}.order h3,.halves>:first-child h4{margin-top:0}
 .years{break-before:page;border-top:0;margin-top:0}.years:first-of-type{break-before:auto}.beside{grid-template-columns:repeat(auto-fit,minmax(55mm,1fr))}.beside img{max-height:80mm;object-fit:contain}.series>h4{break-after:avoid}.beside figure{break-inside:avoid}.order:first-of-type{break-before:auto}
 #office,main:has(#office)+footer{page:wide}.intro{break-after:avoid}.checks{columns:2;column-gap:2rem}.scroll{overflow:visible}table{font-size:8.6pt}.sortable{font-size:7.6pt}.sortable th,.sortable td{font-size:inherit}th,td,.sortable th,.sortable td{min-width:0;padding-right:.45rem}thead{display:table-header-group}thead button{display:contents}
 .pictures img{flex-basis:44%;max-width:44%}.pictures:has(>:only-child){width:44%}.pictures:has(>:only-child) img{flex-basis:100%;max-width:100%}.plan img{max-height:125mm;width:auto;min-width:0;max-width:100%}.photo img{max-height:70mm}.halves{display:block;columns:2;column-gap:2rem}.halves,.order .checks{break-inside:avoid}

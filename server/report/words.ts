@@ -1,11 +1,10 @@
 /** Facts in words: quantities as written, unseen values named as such. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import { showDays } from '../assess/days.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { pullName } from '../assess/pull-readings.ts';
 import { formatDate } from '../base/dates.ts';
-import { showQuantity } from '../base/quantity.ts';
+import { type Quantity, showQuantity } from '../base/quantity.ts';
 import { capital } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type {
@@ -21,6 +20,7 @@ import type {
 } from '../facts/types.ts';
 import { phrase, quantityText, sizeItems } from '../show/words.ts';
 import type { ReportData } from './data.ts';
+import { ENGLISH, type Speech } from './languages/language.ts';
 
 /** The text with a period at its end. */
 export const sentence = (text: string): string => (/[.!?…]$/.test(text) ? text : `${text}.`);
@@ -143,41 +143,54 @@ export function unseenWords(tree: Tree): readonly string[] {
 }
 
 /** The items of a prescription: name and value. */
-export function prescriptionItems(prescription: Prescription): readonly (readonly [string, string])[] {
+export function prescriptionItems(
+  prescription: Prescription,
+  { say, figure, word }: Speech = ENGLISH(),
+): readonly (readonly [string, string])[] {
   const { height, spread, base, dose, cutDiameter, laterals, methods, remove, stages, stump, wood } =
     prescription;
   const change = (name: string, value: Prescription['height']) =>
-    value ? [[name, `${quantityText(value.from)} to ${quantityText(value.to)}`] as const] : [];
-  const list = (name: string, words: readonly Placed<string>[]) =>
-    words.length > 0 ? [[name, words.map(({ value }) => value).join(', ')] as const] : [];
+    value ? [[name, say('change', { from: figure(value.from), to: figure(value.to) })] as const] : [];
+  const list = (name: string, words: readonly string[]) =>
+    words.length > 0 ? [[name, words.join(', ')] as const] : [];
+  const names = (values: readonly Placed<string>[]) => values.map(({ value }) => value);
   const one = (name: string, value: string | undefined) =>
     value === undefined ? [] : [[name, value] as const];
+  const amount = (quantity: Placed<Quantity> | undefined) => quantity && figure(quantity);
   return [
-    ...change('Height', height),
-    ...change('Spread', spread),
-    ...change('Crown base', base),
-    ...prescription.shortened.map(
-      ({ part, from, to }) =>
-        [`Shorten ${part.value}`, `${quantityText(from)} to ${quantityText(to)}`] as const,
+    ...change(say('Height'), height),
+    ...change(say('Spread'), spread),
+    ...change(say('Crown base'), base),
+    ...prescription.shortened.flatMap(shortened =>
+      change(say('shorten', { part: shortened.part.value }), shortened),
     ),
-    ...one('Fixed at', quantityText(prescription.fixed)),
-    ...one('Working load', quantityText(prescription.rated)),
-    ...one('Breaking load', quantityText(prescription.breaking)),
-    ...one('Foliage taken', quantityText(dose)),
-    ...one('Cuts', cutDiameter && `up to ${quantityText(cutDiameter)}`),
-    ...one('Laterals', laterals && `${quantityText(laterals)} of the parent, or more`),
-    ...list('Method', methods),
-    ...list('Remove', remove),
-    ...list('For', prescription.for),
-    ...list('Alternative to', prescription.alternatives),
-    ...one('Stages', quantityText(stages)),
+    ...one(say('fixed'), amount(prescription.fixed)),
+    ...one(say('rated'), amount(prescription.rated)),
+    ...one(say('breaking'), amount(prescription.breaking)),
+    ...one(say('dose'), amount(dose)),
+    ...one(say('cuts'), cutDiameter && say('cuts up to', { value: figure(cutDiameter) })),
+    ...one(say('laterals'), laterals && say('laterals of', { value: figure(laterals) })),
+    ...list(
+      say('method'),
+      methods.map(({ value }) => word(value)),
+    ),
+    ...list(say('remove'), names(remove)),
+    ...list(say('for'), names(prescription.for)),
+    ...list(say('alternatives'), names(prescription.alternatives)),
+    ...one(say('stages'), amount(stages)),
+    ...list(say('logs'), prescription.logs.map(figure)),
     ...one(
-      'Logs to cut',
-      prescription.logs.length > 0 ? prescription.logs.map(quantityText).join(', ') : undefined,
+      say('wood'),
+      wood && (wood.to ? say('wood to', { where: word(wood.where), place: wood.to }) : word(wood.where)),
     ),
-    ...one('Wood', wood && [wood.where, wood.to && `to ${wood.to}`].filter(Boolean).join(' ')),
-    ...one('Stump', stump && [stump.what, quantityText(stump.size)].filter(Boolean).join(' ')),
-    ...one('Replacement', replacementWords(prescription)),
+    ...one(
+      say('stump'),
+      stump &&
+        (stump.size
+          ? say('stump size', { what: word(stump.what), size: figure(stump.size) })
+          : word(stump.what)),
+    ),
+    ...one(say('replacement'), replacementWords(prescription)),
   ];
 }
 
@@ -186,5 +199,3 @@ function replacementWords({ replacement }: Prescription): string | undefined {
   const { count, species, text } = replacement;
   return [String(count), species?.name, text].filter(Boolean).join(' ');
 }
-
-export const windowWords = ({ between }: Prescription): string | undefined => between && showDays(between);

@@ -137,7 +137,7 @@ test('for the crew: an order for each open prescription, with its last lawful da
     'Days clear of closed seasons none until what is listed above is settled',
   );
   expect(text).toContain('Permit TR-2291 ends on 2026-10-10.');
-  expect(text).toContain('checked 2026-05-30 from rope: none');
+  expect(text).toContain('checked May 30, 2026 from rope: none');
   expect(text).toContain('Heaviest piece 200 lb Working load of the gear rope 400 lb');
   expect(text).toContain('Drop zone 50 ft around the trunk');
   expect(text).toContain('"Lane line" (12.5 kV), 30 ft from the crown or the work; energized');
@@ -181,7 +181,7 @@ test('an order whose days are not set, or past, names no lawful day but what to 
   };
   expect(await order('')).toMatch(/Window no days are set Before days are set Avoid the nesting season /);
   const past = await order('    between 2025-10-01..2025-10-31\n');
-  expect(past).toMatch(/Window 2025-10-01..2025-10-31 \(past\) Before days are set Avoid /);
+  expect(past).toMatch(/Window 1–31 October 2025 \(past\) Before days are set Avoid /);
   expect(past).not.toContain('Last of them');
 });
 
