@@ -4,5 +4,8 @@ declare module 'nspell' {
   interface Spelling {
     correct(word: string): boolean;
   }
-  export default function nspell(dictionary: { readonly aff: Uint8Array; readonly dic: Uint8Array }): Spelling;
+  export default function nspell(dictionary: {
+    readonly aff: Uint8Array;
+    readonly dic: Uint8Array;
+  }): Spelling;
 }

@@ -2,7 +2,7 @@
 
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
 
-export type PermitScope = NonNullable<NonNullable<Tree['protection']>['scope']>;
+type PermitScope = NonNullable<NonNullable<Tree['protection']>['scope']>;
 
 export interface Permit {
   readonly number: Placed<string>;

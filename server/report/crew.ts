@@ -60,7 +60,10 @@ export function crewPart(data: ReportData): Markup {
 const listOf = (orders: readonly WorkOrder[], data: ReportData, speech: Speech): Markup =>
   table(
     speech.say('part'),
-    [speech.say('number'), ...(['about tree', 'about work', 'crew', 'window'] as const).map(key => speech.say(key))],
+    [
+      speech.say('number'),
+      ...(['about tree', 'about work', 'crew', 'window'] as const).map(key => speech.say(key)),
+    ],
     orders.map((order, index) => {
       const { prescription, entry } = order;
       const { between } = prescription;

@@ -32,7 +32,9 @@ const cssText = (text: string): string =>
 
 /** The style sheet with the paper of the place. */
 const paperOf = ({ trees: [first] }: ReportData): string =>
-  /^(US|CA|MX)\b/.test(first?.settings.region.code ?? '') ? STYLE.replaceAll('size:A4', 'size:letter') : STYLE;
+  /^(US|CA|MX)\b/.test(first?.settings.region.code ?? '')
+    ? STYLE.replaceAll('size:A4', 'size:letter')
+    : STYLE;
 
 /** The complete HTML page. */
 export async function showReport(data: ReportData): Promise<string> {

@@ -6,7 +6,9 @@ const asks = (lines: string) => {
   const context = dayContext(
     `practice "Office"\n  season nesting 02-01..08-31\n    because "county permit"\n\ntree 1\n${lines}`,
   );
-  return asksOfCutting(context, context.today).join('\n');
+  return asksOfCutting(context, context.today)
+    .map(({ words }) => words)
+    .join('\n');
 };
 
 test('the nesting season is always named, with the days that a check holds', () => {

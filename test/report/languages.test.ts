@@ -64,7 +64,10 @@ test('the Spanish is spelled right', () => {
   const all = [messages, words, points, findings, closures, asks, signs].flatMap(one => Object.values(one));
   const spelling = nspell(dictionary);
   const wrong = [...all, note, otherFinding, mistake, ...terms.map(({ term }) => term)]
-    .flatMap(text => text.replaceAll(/\{\w+(, plural, )?|\b(one|other) \{/g, ' ').match(/(?<!\p{L})\p{L}{2,}/gu) ?? [])
+    .flatMap(
+      text =>
+        text.replaceAll(/\{\w+(, plural, )?|\b(one|other) \{/g, ' ').match(/(?<!\p{L})\p{L}{2,}/gu) ?? [],
+    )
     .filter(word => !spelling.correct(word) && !TRADE.test(word));
   expect([...new Set(wrong)]).toEqual([]);
 });

@@ -6,7 +6,7 @@ import { BAT_CAUTION } from '../../assess/roosts.ts';
 export const EN = {
   part: 'For the crew',
   'part none': 'No work is open.',
-  'number': 'No.',
+  number: 'No.',
   'part orders':
     '{count, plural, one {# work order} other {# work orders}}, one for each open prescription, as of {date}.',
 
@@ -111,7 +111,7 @@ export const EN = {
   'work ?': 'work that could not be read',
   'work remove': 'remove {parts}',
   'work dose': 'about {value} of the foliage',
-  'trunk': 'trunk',
+  trunk: 'trunk',
   'the stem': 'the stem {name}',
   'the limb': 'the limb {name}',
 

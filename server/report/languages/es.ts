@@ -9,7 +9,7 @@ export const ES: Language = {
   messages: {
     part: 'Para la cuadrilla',
     'part none': 'No hay trabajo pendiente.',
-    'number': 'N.º',
+    number: 'N.º',
     'part orders':
       '{count, plural, one {# orden de trabajo} other {# órdenes de trabajo}}, una por cada prescripción pendiente, al {date}.',
 
@@ -115,7 +115,7 @@ export const ES: Language = {
     'work ?': 'trabajo que no se pudo leer',
     'work remove': 'quitar {parts}',
     'work dose': 'cerca de {value} del follaje',
-    'trunk': 'el tronco',
+    trunk: 'el tronco',
     'the stem': 'el tronco {name}',
     'the limb': 'la rama {name}',
 
