@@ -16,7 +16,11 @@ function told(lines: string, today = '2026-06-01') {
   // With the checks that will be made before the work.
   const context = { ...dayContext(text, today), tree: treeIn(text).tree };
   const { window, open, because } = workDays(context, context.tree.prescriptions[0]!);
-  return { window: window && showDays(window), open: open.map(showDays), because };
+  return {
+    window: window && showDays(window),
+    open: open.map(showDays),
+    because: because.map(({ why }) => why),
+  };
 }
 
 const job = (window: string, kind = 'thin') => `  prescription R1 ${kind}\n    between ${window}\n`;
