@@ -113,6 +113,9 @@ export function rulerAt(
   }).concat(`<path class="ink" stroke-width="1" d="M${n(x)} ${n(y(0))}V${n(y(top))}"/>`);
 }
 
+export const northAt = (x: number, y: number): string =>
+  `<path class="solid" d="M${n(x)} ${n(y)}l6 20l-6 -4l-6 4Z"/>${label(x, y + 33, 'N', { anchor: 'middle', size: TEXT.name })}`;
+
 /** A name beside a drawing, and the mark that it belongs to. */
 export interface Named {
   readonly x: number;
