@@ -87,6 +87,7 @@ export async function report(paths: readonly string[], options: ReportOptions, i
         file: nameOf(area.path),
         tags: [tags[0]!, tags.at(-1)!],
         trees: tags.length,
+        urgent: done.urgent,
         errors: open.filter(({ level }) => level === 'error').length,
         warnings: open.filter(({ level }) => level === 'warning').length,
       });

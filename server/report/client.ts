@@ -10,6 +10,7 @@ import type { Sign } from '../assess/signs.ts';
 import { isMoving, type SignStanding } from '../assess/standing.ts';
 import { supportName, supportsInPlace } from '../assess/supports.ts';
 import { formatDate } from '../base/dates.ts';
+import { grouped } from '../base/grouped.ts';
 import { capital, listed, quoted } from '../base/words.ts';
 import type { Defect } from '../facts/types.ts';
 import { longDate, longDays } from '../show/long-date.ts';
@@ -216,13 +217,7 @@ function meaning({ tree, site, assessment: { signs }, settings }: ReportTree): M
   const likely = treeLikelihood({ tree, site, settings });
   const parts = (likely?.parts ?? [])
     .filter(({ isRecorded }) => isRecorded)
-    .map(one => [
-      capital(one.part),
-      one.name,
-      STANDING_WORDS[one.standing],
-      likelihoodText(one),
-      one.sign?.why ?? one.because,
-    ]);
+    .map(one => [capital(one.part), one.name, STANDING_WORDS[one.standing], likelihoodText(one)]);
   if (parts.length + risks.length + targets.length === 0) return false;
   return html`<div>
     <h4>What it means</h4>
@@ -230,7 +225,7 @@ function meaning({ tree, site, assessment: { signs }, settings }: ReportTree): M
       parts.length > 0 &&
       table(
         `The parts of tree ${tree.tag.value}`,
-        ['Part', 'What was found', 'Compared with its limit', 'Likelihood of failure', 'Why'],
+        ['Part', 'What was found', 'Compared with its limit', 'Likelihood of failure'],
         parts,
       )
     }
@@ -248,15 +243,15 @@ const STANDING_WORDS: Readonly<Record<SignStanding, string>> = {
   moving: 'failing now',
 };
 
-/** Nothing where no figures weigh one choice against another. */
-function options({ tree, assessment: { signs, options: choices } }: ReportTree): Markup | false {
+/** By what the figures say of them; nothing where they weigh no choice. The office's part has the reasons. */
+function options({ assessment: { signs, options: choices } }: ReportTree): Markup | false {
   if (signs.every(({ standing }) => standing === 'within')) return false;
-  return html`<div><h4>Options</h4>${table(
-    `Options for tree ${tree.tag.value}`,
-    ['Option', 'By the figures', 'Why'],
-    choices
-      .filter(({ support }) => support !== 'not called for')
-      .map(({ option, support, because }) => [capital(option), support, because.join(' ')]),
+  const said = grouped(
+    choices.filter(({ support }) => support !== 'not called for'),
+    ({ support }) => support,
+  );
+  return html`<div><h4>Options</h4>${pairs(
+    [...said].map(([support, own]) => [capital(support), listed(own.map(({ option }) => option))]),
   )}</div>`;
 }
 
@@ -270,6 +265,9 @@ function advice(
   const work = openPrescriptionsOfAnyKind(tree).map(prescription => {
     const { priority, because, by, between } = prescription;
     const alternatives = alternativesTo(tree, prescription);
+    const specification = prescriptionItems(prescription)
+      .filter(([name]) => !SAID_IN_PLAIN_WORDS.test(name))
+      .map(([name, value]) => `${name.toLowerCase()} ${value}`);
     const isUnsettled = findings.some(
       finding =>
         finding.level === 'error' &&
@@ -279,7 +277,7 @@ function advice(
     return html`<li><strong>${plainWork(prescription, tree)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
       ${isUnsettled && html`<p><strong class="error">Not settled: the check reports an error in this advice. It must be resolved before the work.</strong></p>`}
       ${pairs([
-        ...prescriptionItems(prescription).filter(([name]) => !SAID_IN_PLAIN_WORDS.test(name)),
+        ...(specification.length > 0 ? [['Specification', specification.join('; ')] as const] : []),
         ...(alternatives.length > 0
           ? [
               [
@@ -288,9 +286,14 @@ function advice(
               ] as const,
             ]
           : []),
-        ['When', between ? longDays(between, settings.region) : 'no dates set'],
-        ...(priority ? [['Priority', priority.value] as const] : []),
-        ...(by ? [['Advised by', personWords(by.value, data)] as const] : []),
+        [
+          'When',
+          [
+            between ? longDays(between, settings.region) : 'no dates set',
+            ...(priority ? [`priority ${priority.value}`] : []),
+            ...(by ? [`advised by ${personWords(by.value, data)}`] : []),
+          ].join('; '),
+        ],
         ...notesItem(prescription),
       ])}</li>`;
   });

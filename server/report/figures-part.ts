@@ -1,6 +1,7 @@
 /** For the office: the figures behind what the client reads, tree by tree. */
 
 import { showLimit } from '../assess/judge.ts';
+import { treeLikelihood } from '../assess/likelihood.ts';
 import { isRing, weakestAlong } from '../assess/section-words.ts';
 import { lossAt } from '../assess/strength.ts';
 import { capital } from '../base/words.ts';
@@ -33,6 +34,7 @@ function figuresOf(entry: ReportTree): readonly Markup[] {
   const roots = anchoragePart(context);
   const rated = ratedLines(context);
   return [
+    ...parts(entry),
     ...losses(entry),
     ...[...evidenceTables(context), ...(roots ? [roots] : []), ...limbSections(context)].flatMap(section =>
       partTable(section, tree),
@@ -60,21 +62,38 @@ function losses({ tree, settings, assessment: { strength } }: ReportTree): reado
   ];
 }
 
-/** Options with a figure of stress or dose. */
+/** What each part was judged by. */
+function parts({ tree, site, settings }: ReportTree): readonly Markup[] {
+  const rows = (treeLikelihood({ tree, site, settings })?.parts ?? [])
+    .filter(({ isRecorded }) => isRecorded)
+    .map(({ part, name, sign, because }) => [capital(part), name, sign?.why ?? because]);
+  return rows.length > 0
+    ? [
+        table(
+          `What the parts of tree ${tree.tag.value} were judged by`,
+          ['Part', 'What was found', 'Why'],
+          rows,
+        ),
+      ]
+    : [];
+}
+
 function choices({ tree, assessment: { options } }: ReportTree): readonly Markup[] {
   const rows = options
-    .filter(({ stressRatio, dose }) => stressRatio || dose)
-    .map(({ option, stressRatio, dose, seasons }) => [
+    .filter(({ support }) => support !== 'not called for')
+    .map(({ option, support, stressRatio, dose, seasons, because }) => [
       capital(option),
+      support,
       stressRatio ? ratioText(stressRatio) : NOTHING,
       dose ? shareText(dose) : NOTHING,
       seasons ? seasonsText(seasons) : NOTHING,
+      because.join(' '),
     ]);
   return rows.length > 0
     ? [
         table(
           `Figures of the options for tree ${tree.tag.value}`,
-          ['Option', 'Stress against the intact stem', 'Foliage taken', 'Seasons'],
+          ['Option', 'By the figures', 'Stress against the intact stem', 'Foliage taken', 'Seasons', 'Why'],
           rows,
         ),
       ]

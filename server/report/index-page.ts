@@ -18,6 +18,8 @@ export interface AreaPage {
   /** First and last tag. */
   readonly tags: readonly [first: string, last: string];
   readonly trees: number;
+  /** Those that need something now. */
+  readonly urgent: number;
   /** Of open findings. */
   readonly errors: number;
   readonly warnings: number;
@@ -30,6 +32,7 @@ export async function indexPage(
 ): Promise<string> {
   const policy = `default-src 'none'; style-src ${await hashOf(STYLE)}; base-uri 'none'; form-action 'none'`;
   const day = formatDate(on);
+  const byNeed = areas.toSorted((a, b) => b.urgent - a.urgent);
   const count = areas.reduce((sum, { trees }) => sum + trees, 0);
   const page = html`<html lang="en">
     <head>
@@ -41,14 +44,15 @@ export async function indexPage(
       ${constant('style', STYLE)}
     </head>
     <body>
-      <header><h1>All areas</h1><p class="lead">${count} trees as of ${day}, on ${areas.length} pages.</p></header>
+      <header><h1>All areas</h1><p class="lead">${count} trees as of ${day}, on ${areas.length} pages, those with most trees that need something now first.</p></header>
       <main id="content">
         ${notRead(unread)}
         ${table(
           'All areas',
-          ['Trees', 'Site', 'Inventory', 'Number of trees', 'Errors', 'Warnings'],
-          areas.map(({ page: link, site, file, tags: [first, last], trees, errors, warnings }) => [
+          ['Trees', 'Now', 'Site', 'Inventory', 'Number of trees', 'Errors', 'Warnings'],
+          byNeed.map(({ page: link, site, file, tags: [first, last], trees, urgent, errors, warnings }) => [
             html`<a href=${link}>${first === last ? first : `${first} to ${last}`}</a>`,
+            String(urgent),
             site,
             file,
             String(trees),

@@ -24,6 +24,7 @@ import { historyOf, isSeenAgain } from '../show/history.ts';
 import { lifeOf } from '../show/life.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { showReport } from './page.ts';
+import { hasChapter } from './parts.ts';
 
 export interface ReportRequest
   extends Pick<ReportData, 'readers' | 'crewLanguage' | 'since' | 'unread' | 'shown' | 'index'> {
@@ -39,6 +40,8 @@ export interface ReportPage {
   /** Trees that could not be computed; the page lists them. */
   readonly left: readonly NotComputed[];
   readonly findings: readonly Finding[];
+  /** Trees that need something now. */
+  readonly urgent: number;
 }
 
 export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest): Promise<ReportPage> {
@@ -93,7 +96,8 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
       crew: id => workspace.crews.get(id)?.fact,
     }),
   );
-  return { page: shown, left: [...faulty, ...left], findings };
+  const urgent = trees.filter(({ of }) => hasChapter(of) && of.urgency === 'now').length;
+  return { page: shown, left: [...faulty, ...left], findings, urgent };
 }
 
 /** Names of the prescriptions that a finding is about: at its own lines, also of work done, and at related lines. */

@@ -4,6 +4,7 @@ import { compassPoint } from '../../grammar/bearing.ts';
 import { lastCheckBy } from '../assess/nesting.ts';
 import { fellsTree } from '../assess/prescriptions.ts';
 import type { Sign } from '../assess/signs.ts';
+import type { SignStanding } from '../assess/standing.ts';
 import { capital, listed } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { FollowUp, Prescription, Tree } from '../facts/types.ts';
@@ -52,12 +53,25 @@ function partName(name: string, { parts }: Tree, { say }: Speech): string {
 
 export const plainInvestigation = ({ kind }: FollowUp): string => capital(INVESTIGATION[kind.value]);
 
+/** Letters. */
+const ONE_LINE = 80;
+
+const COMPARED: Readonly<Record<SignStanding, string>> = {
+  within: 'within its limits',
+  'may exceed': 'may be beyond a limit',
+  'not judged': 'could not be judged',
+  exceeds: 'beyond a limit',
+  moving: 'failing now',
+};
+
 /** What a sign looks like: `Cavity on trunk at 1.6 m, facing S, increasing`. */
-export function plainSign({ defect, name, why, increasing, members }: Sign): string {
+export function plainSign({ defect, name, why, increasing, members, standing }: Sign): string {
   if (!defect) {
     const short = capital(name.replace(/^the /, ''));
-    // Without its sources.
-    return members.length > 0 ? short : `${short}: ${why.replaceAll(/ \([^()]*\)/g, '')}`;
+    if (members.length > 0) return short;
+    // Without its sources; where figures follow each other, only how they compare with their limits.
+    const told = why.replaceAll(/ \([^()]*\)/g, '');
+    return `${short}: ${told.length <= ONE_LINE ? told : COMPARED[standing]}`;
   }
   const { kind, part, height, facing } = defect;
   return capital(
