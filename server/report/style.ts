@@ -26,7 +26,7 @@ nav ul{display:flex;flex-wrap:wrap;gap:.25rem 1.25rem;list-style:none;padding:0}
 .size,.quiet,figcaption{color:var(--soft);font-size:.92rem}
 .skip{position:absolute;left:-100vw}.skip:focus{position:static}
 .hidden{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
-.pictures{display:flex;flex-wrap:wrap;gap:.75rem;margin:.75rem 0}
+.pictures{display:flex;flex-wrap:wrap;align-items:flex-start;gap:.75rem;margin:.75rem 0}
 img{max-width:100%;height:auto;border:1px solid var(--line);border-radius:6px}
 .pictures img{flex:0 1 18.5rem;min-width:0}figure{margin:.75rem 0}.plan img{width:100%;min-width:36rem;max-width:none}.photo img{max-height:26rem}
 .series{clear:both}.years td ul{list-style:none;margin:0;padding:0}.years td{max-width:none}.years td li:first-child{margin-top:0}.beside{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,9.5rem),1fr));gap:.75rem}.beside figure{margin:.25rem 0;max-width:20rem}.beside img{display:block;width:100%}

@@ -1,0 +1,48 @@
+/** The pictures of the README, as the editor shows them today: `PICTURES=1 .ci/e2e pictures`. */
+
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, test } from 'vitest';
+import { type Editor, startEditor } from './editor.ts';
+import { command, goTo, hoverAt, openFile, pageWith, problem } from './hands.ts';
+
+const INTO = 'client/pictures';
+
+describe.runIf(process.env.PICTURES)('pictures', () => {
+  let editor: Editor;
+  const lawn = readFileSync('samples/fernhollow/lawn.wood', 'utf8');
+  const lineOf = (wanted: string) =>
+    lawn.slice(0, lawn.indexOf(wanted, lawn.indexOf('tree 14 '))).split('\n').length;
+
+  beforeAll(async () => {
+    editor = await startEditor('node');
+    await editor.page.setViewportSize({ width: 1160, height: 860 });
+    await openFile(editor.page, 'lawn.wood');
+  });
+  afterAll(() => editor?.stop());
+
+  test('the problems below the text', async () => {
+    const { page } = editor;
+    await goTo(page, lineOf('prescription R1'), 3);
+    await problem(page, 'Cavity A (18 ft up)');
+    await page.screenshot({ path: `${INTO}/problems.png` });
+    await command(page, 'View: Toggle Problems');
+  });
+
+  test('a hover', async () => {
+    const { page } = editor;
+    await command(page, 'View: Close Primary Side Bar').catch(() => undefined);
+    const hover = await hoverAt(page, lineOf('defect A cavity'), 4);
+    await hover.locator('img').first().waitFor();
+    await page.screenshot({ path: `${INTO}/hover.png`, clip: { x: 0, y: 60, width: 900, height: 640 } });
+    await page.keyboard.press('Escape');
+  });
+
+  test('the preview beside the text', async () => {
+    const { page } = editor;
+    await goTo(page, lineOf('tree 14 '), 1);
+    await command(page, 'Soundwood: Open Tree Preview to the Side');
+    const shown = await pageWith(page, '14');
+    await shown.locator('img').nth(1).waitFor();
+    await page.screenshot({ path: `${INTO}/preview.png` });
+  });
+});
