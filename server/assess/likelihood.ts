@@ -260,7 +260,7 @@ function windRange(
     because: [
       criticalWind.low < 1
         ? 'the gust at which it reaches its limit is not known'
-        : `it reaches its limit at a gust of ${gust(criticalWind.low - HALF_A_UNIT * site!.wind!.speed.value.unit!.factor)}(normal weather: ${gust(normal.value)}; design wind: ${gust(design.gust.high)})`,
+        : `it reaches its limit at a gust of ${gust(criticalWind.low - HALF_A_UNIT * site!.wind!.speed.value.unit!.factor)} (normal weather: ${gust(normal.value)}; design wind: ${gust(design.gust.high)})`,
       ...(cannotStand ? ['failure under its own weight is not ruled out'] : []),
     ].join('; '),
   };

@@ -43,7 +43,7 @@ export async function begin(
   const io: Io = { ...terminal, out: text => terminal.out(sanitizeForLog(text)) };
   const { from, mapping } = options;
   if (from === undefined && mapping !== undefined)
-    throw new UserError('--mapping says what the columns of a table mean: name the table with --from.');
+    throw new UserError('--mapping needs a table: name it with --from.');
   const target = targetIn(resolve(io.cwd, folder ?? '.'), io);
   await target.requireNew([
     'site.wood',
@@ -75,7 +75,7 @@ function beginWithTable(
     const placed = { ...options, ...(region === undefined ? {} : { region }) };
     const guess = await mappingOf(table.ahead, placed, from, io);
     requireSettled(guess, from, io);
-    io.out(`How ${from} is understood, with the first value of each column:\n`);
+    io.out(`How ${from} is read, with the first value of each column:\n`);
     io.out(mappingWords(table.ahead, guess.mapping));
     showMappingRemarks(guess, from, io);
     if (mapping === undefined && !(await agrees(io))) {
@@ -102,7 +102,7 @@ function beginWithTable(
     if (mapping === undefined) await target.write('mapping.json', showMapping(guess.mapping));
     await writeSite(answers, target);
     io.out(
-      `If a column is taken for the wrong thing: correct ${used}, delete ${treesShown}, and run soundwood import ${from} --mapping ${used} --output ${treesShown}\n`,
+      `If a column is misread: correct ${used}, delete ${treesShown}, and run soundwood import ${from} --mapping ${used} --output ${treesShown}\n`,
     );
     io.out(`Next: soundwood check${again}\n`);
     return EXIT_CLEAN;
@@ -130,7 +130,7 @@ function targetIn(folder: string, io: Io): NewFolder {
     async requireNew(files) {
       for (const file of files) {
         const existing = await stat(path(file)).catch(() => undefined);
-        if (existing) throw new UserError(`${shownAs(file)} exists already, and nothing is overwritten.`);
+        if (existing) throw new UserError(`${shownAs(file)} already exists and will not be overwritten.`);
       }
     },
     async make() {
@@ -153,7 +153,7 @@ async function writeSite(answers: Answers, target: NewFolder): Promise<void> {
 /** True without a terminal: the guess is shown in the output and in mapping.json. */
 async function agrees(io: Io): Promise<boolean> {
   if (!io.interactive) return true;
-  const answer = await io.ask('Is the table understood rightly (yes, or no to correct it in a file)?', 'yes');
+  const answer = await io.ask('Is the table read correctly (yes, or no to correct it in a file)?', 'yes');
   return /^y(es)?$/i.test(answer);
 }
 
@@ -178,17 +178,17 @@ async function answer(options: BeginOptions, io: Io): Promise<Answers> {
       io.out(`${fault}\n`);
     }
   };
-  const name = await of('name', options.name, 'What is the place called?');
+  const name = await of('name', options.name, 'Name of the site?');
   const region = await of(
     'region',
     options.region,
-    'Which country and state or province (ISO 3166, as US-OR or GB)?',
+    'Country and state or province (ISO 3166, such as US-OR or GB)?',
   );
   const proposed = IMPERIAL.test(region) ? 'imperial' : 'metric';
   // The units of the example tree; a table has its own.
   const given = options.units ?? (io.interactive && options.from === undefined ? undefined : proposed);
-  const units = await of('units', given, 'Units, imperial or metric?', proposed);
-  const person = await of('person', options.person, 'Who inspects (full name)?');
+  const units = await of('units', given, 'Units (imperial or metric)?', proposed);
+  const person = await of('person', options.person, 'Full name of the inspector?');
   return { name, region, units: units === 'imperial' ? 'imperial' : 'metric', person };
 }
 
@@ -203,7 +203,7 @@ const READ = {
 function faultOf(option: keyof typeof READ, text: string): string | undefined {
   switch (option) {
     case 'name':
-      return text === '' ? 'The place needs a name.' : undefined;
+      return text === '' ? 'The site needs a name.' : undefined;
     case 'region': {
       const mistake = parseBlock(`site "x"\nregion ${text}`).lines[1]!.mistake;
       return mistake && (text === '' ? mistake.remedy : `${mistake.message} ${mistake.remedy}`);
@@ -211,7 +211,7 @@ function faultOf(option: keyof typeof READ, text: string): string | undefined {
     case 'units':
       return text === 'imperial' || text === 'metric' ? undefined : `${text} is neither imperial nor metric.`;
     case 'person':
-      return text === '' ? 'The name of the person who inspects is needed.' : undefined;
+      return text === '' ? 'The name of the inspector is required.' : undefined;
   }
 }
 
@@ -232,7 +232,7 @@ function initials(person: string): string {
 const siteText = ({ name, region }: Answers) => `site ${quoted(name)}
   region      ${region}
   # position  44.3127, -122.8714
-  # client    "who asks for the inventory"
+  # client    "name of the client"
 `;
 
 const peopleText = ({ person }: Answers) => `person ${initials(person)} ${quoted(person)}

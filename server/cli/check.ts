@@ -87,7 +87,7 @@ function showUnplaced({ files, workspace, nameOf }: Inventory, io: Io): void {
   if (!first) return;
   const others = unplaced.length > 1 ? ` and ${counted(unplaced.length - 1, 'more file')}` : '';
   io.err(
-    `soundwood: nothing says where the trees of ${sanitizeLine(nameOf(first.path))}${others} stand, so no seasons and laws of the place are known, only common ones. Add a site with its region: site "name", and below it region US-OR\n`,
+    `soundwood: no region is set for ${sanitizeLine(nameOf(first.path))}${others}, so only general seasons and laws apply. Add a site with its region: site "name", and below it region US-OR\n`,
   );
 }
 
@@ -96,7 +96,7 @@ async function showWithoutSetup({ root }: Inventory, io: Io): Promise<void> {
   const { lacksSetup } = await import('./git-setup.ts');
   if (!(await lacksSetup(root))) return;
   io.err(
-    'soundwood: this repository merges inventories fact by fact, but this clone does not yet: git copies no settings. Run soundwood git-setup in it.\n',
+    'soundwood: this repository merges inventories fact by fact, but this clone is not set up for it, because git does not copy settings. Run soundwood git-setup here.\n',
   );
 }
 
@@ -106,6 +106,6 @@ function showUnbounded({ unbounded }: Inventory, io: Io): void {
   if (first === undefined) return;
   const more = others.length > 0 ? ` and ${counted(others.length, 'more file')}` : '';
   io.err(
-    `soundwood: sites, persons, practice and nests of folders above apply too, and no other trees: ${sanitizeLine(shown(io.cwd, first))}${more}. soundwood explain --here PATH says what is set where; git init in the folder of the inventory keeps them out\n`,
+    `soundwood: sites, persons, practice and nests in the folders above also apply, but no other trees: ${sanitizeLine(shown(io.cwd, first))}${more}. soundwood explain --here PATH shows what is set where. To exclude them, run git init in the folder of the inventory.\n`,
   );
 }

@@ -58,8 +58,8 @@ const init: CommandSpec = {
       .option('--mapping <file>', 'JSON file with the column mapping (default: inferred and printed)')
       .option('--tag <column>', 'column with the tags of the trees')
       .option('--no-tag', 'the table has no tags: assign new ones')
-      .option('--encoding <label>', 'encoding of the table, as windows-1252 (default: UTF-8)')
-      .option('--crs <code>', 'EPSG code of the grid of the coordinates, as EPSG:25833')
+      .option('--encoding <label>', 'encoding of the table, such as windows-1252 (default: UTF-8)')
+      .option('--crs <code>', 'EPSG code of the grid of the coordinates, such as EPSG:25833')
       .option('--layer <name>', 'layer of a GeoPackage that has several')
       .action(async (folder, options) => done(await (await import('./begin.ts')).begin(folder, options, io))),
 };
@@ -69,9 +69,9 @@ const importTable: CommandSpec = {
   group: INVENTORY,
   define: (command, { io, done }) => {
     command
-      .summary('convert a table of trees, or name the photographs of a folder in records')
+      .summary('convert a table of trees, or add a folder of photographs to the records')
       .description(
-        'convert a table of trees (CSV, GeoJSON or GeoPackage) to an inventory; or propose the photographs of a folder for the records of the trees that they show, by position, direction of view and time, and write them after a yes',
+        'convert a table of trees (CSV, GeoJSON or GeoPackage) to an inventory; or match the photographs in a folder to the trees that they show, by position, direction of view and time, and record them after you confirm',
       )
       .argument(
         '<table-or-folder>',
@@ -80,8 +80,8 @@ const importTable: CommandSpec = {
       .option('--mapping <file>', 'JSON file with the column mapping')
       .option('--tag <column>', 'column with the tags of the trees')
       .option('--no-tag', 'the table has no tags: assign new ones')
-      .option('--encoding <label>', 'encoding of the table, as windows-1252 (default: UTF-8)')
-      .option('--crs <code>', 'EPSG code of the grid of the coordinates, as EPSG:25833')
+      .option('--encoding <label>', 'encoding of the table, such as windows-1252 (default: UTF-8)')
+      .option('--crs <code>', 'EPSG code of the grid of the coordinates, such as EPSG:25833')
       .option('--layer <name>', 'layer of a GeoPackage that has several')
       .option(
         '--region <code>',
@@ -95,8 +95,8 @@ const importTable: CommandSpec = {
           .default('ground'),
       )
       .option('--by <name>', 'pictures: short name of the person who took them')
-      .option('--as-text', 'pictures: print the records and what is open, ask nothing and write nothing')
-      .option('--answers <file>', 'pictures: answers on lines such as: IMG_0012.jpg 14')
+      .option('--as-text', 'pictures: print the records and the open questions; ask and write nothing')
+      .option('--answers <file>', 'pictures: file of answers, one per line, such as: IMG_0012.jpg 14')
       .option('--yes', 'pictures: write without asking')
       .action(async (source, options) =>
         done(await (await import('./import.ts')).importSource(source, options, io)),
@@ -110,18 +110,18 @@ const measure: CommandSpec = {
   group: INVENTORY,
   define: (command, { io, done }) => {
     command
-      .summary('measure the size of a thing in a photograph')
+      .summary('measure the size of an object in a photograph')
       .description(
-        'measure the size of a thing in a photograph, as a range, from two points and the distance or a known length beside it',
+        'measure the size of an object in a photograph, as a range, from two points and either the distance or a known length beside it',
       )
       .argument('<photo>', 'the photograph')
       .argument(...PATHS)
       .requiredOption('--points <x,y...>', 'two points, in pixels from the left and the top')
-      .option('--from <distance>', 'distance from the camera to the thing: 20ft, 19..21ft')
-      .option('--known <length>', 'a length known in the picture, as far away as the thing')
+      .option('--from <distance>', 'distance from the camera to the object: 20ft, 19..21ft')
+      .option('--known <length>', 'a known length in the picture, at the same distance as the object')
       .option('--known-points <x,y...>', 'its two points')
-      .option('--lens <length>', 'focal length as on 35 mm film, in place of that of the file')
-      .option('--oblique <angle>', 'how far the thing is turned from square at most: 10deg')
+      .option('--lens <length>', '35 mm-equivalent focal length, instead of the one in the file')
+      .option('--oblique <angle>', 'largest angle by which the object is turned from square: 10deg')
       .option('--tree <tag>', 'the tree to write it into')
       .option('--defect <name>', 'the defect to write it into')
       .addOption(
@@ -132,7 +132,7 @@ const measure: CommandSpec = {
           'opening-height',
         ]),
       )
-      .option('--write', 'write it, with the photograph as its source')
+      .option('--write', 'record it, with the photograph as its source')
       .action(async (photo, paths, options) =>
         done(await (await import('./measure.ts')).measure(photo, paths, options, io)),
       );
@@ -156,7 +156,7 @@ const check: CommandSpec = {
       output('write the findings to a file'),
       new Option(
         '--since <commit>',
-        'report only findings that this git commit does not have, or has at a lower severity or as accepted',
+        'report only findings that are new since this git commit, or that were less severe or accepted there',
       ),
       // Accepted without effect: scripts may still pass it.
       new Option('--workers <number>').argParser(count).hideHelp(),
@@ -171,7 +171,7 @@ const fmt: CommandSpec = {
   group: INVENTORY,
   define: (command, { io, done }) =>
     command
-      .description('format inventories: changes white space only')
+      .description('format inventories (white space only)')
       .argument(...PATHS)
       .option('--check', 'only list the files that would change')
       .action(async (paths, options) =>
@@ -184,15 +184,15 @@ const fix: CommandSpec = {
   group: INVENTORY,
   define: (command, { io, done }) =>
     command
-      .summary('rewrite what people write from habit into the notation')
+      .summary('rewrite common habits of writing into the notation')
       .description(
-        'rewrite what people write from habit into the notation: shows the changes, and asks about what can mean several things',
+        'rewrite common habits of writing into the notation: shows the changes, and asks about anything ambiguous',
       )
       .argument(...PATHS)
-      .option('--write', 'write the changes; at a terminal, ask about what can mean several things')
-      .option('--from <notes>', 'make an inventory of field notes, as dictated or typed on a phone')
-      .option('-o, --output <file>', 'write the inventory of the notes to this file, which must not exist')
-      .option('--show-questions', 'print the open questions as JSON, to be filled in')
+      .option('--write', 'write the changes; at a terminal, ask about anything ambiguous')
+      .option('--from <notes>', 'turn field notes, dictated or typed on a phone, into an inventory')
+      .option('-o, --output <file>', 'write the inventory from the notes to this file, which must not exist')
+      .option('--show-questions', 'print the open questions as JSON, for you to fill in')
       .option('--answers <file>', 'JSON file with the answers')
       .action(async (paths, options) => done(await (await import('./fix.ts')).fix(paths, options, io))),
 };
@@ -206,7 +206,7 @@ const explain: CommandSpec = {
       .description('explain a rule, a limit or a word of the notation; without a name, list them all')
       .argument('[name...]', 'name of a rule, a limit, a head, a field or a mistake of the notation')
       .option('--here <path>', 'show what applies to this folder or file, and where it comes from')
-      .option('--regions', 'list the regions whose law, guidance and custom are on record, by subject')
+      .option('--regions', 'list the regions for which law, guidance and custom are on record, by subject')
       .action(async (words, options) =>
         done(await (await import('./explain.ts')).explain(words, options, io)),
       ),
@@ -232,21 +232,21 @@ const history: CommandSpec = {
   group: DECIDE,
   define: (command, { io, done }) => {
     command
-      .summary('show the life of trees: what happened, growth, decay, promises')
+      .summary('show the history of trees: events, growth, decay, outstanding work')
       .description(
-        'show the life of trees by date: inspections, readings, work, nests, permits, ratings and photographs; how fast they grow and decay; what was promised and not done',
+        'show the history of trees by date: inspections, readings, work, nests, permits, ratings and photographs; rates of growth and decay; what is outstanding',
       )
       .argument(
         '[trees-or-paths...]',
         'tags of trees, and files or folders to find them in (default: all trees in the current folder)',
       )
-      .option('--git', 'also who changed what in the record, and when, by the commits of its file')
+      .option('--git', 'also show who changed what in the record and when, from the git commits')
       .action(async (words, options) =>
         done(await (await import('./history.ts')).history(words, options, io)),
       );
     addOptions(
       command,
-      date('show the life up to this date instead of today'),
+      date('show the history up to this date instead of today'),
       format('text', 'json', 'svg').default('text'),
       output('write the history to a file'),
     );
@@ -260,11 +260,11 @@ const compare: CommandSpec = {
     command
       .summary('show what changed between two states, tree by tree')
       .description(
-        'show what changed between two states, tree by tree: records, sizes, doses, figures, findings; or with --since what was done in a period, what changed and what is due, by the days on record',
+        'show what changed between two states, tree by tree: records, sizes, doses, figures, findings; or, with --since, the work done in a period, what changed and what is due',
       )
       .argument('[before]', 'a git commit, a folder (an existing one takes precedence), or commits as A..B')
-      .argument('[after]', 'likewise (default: the working tree); behind A..B, paths to compare')
-      .argument('[paths...]', 'behind A..B: more paths')
+      .argument('[after]', 'the same (default: the working tree); after A..B, paths to compare')
+      .argument('[paths...]', 'after A..B: more paths')
       .action(async (before, after, paths, options) =>
         done(await (await import('./compare.ts')).compare(before, after, paths, options, io)),
       );
@@ -317,10 +317,10 @@ const exportTrees: CommandSpec = {
     addOptions(
       command,
       format('geojson', 'geopackage', 'csv', 'jsonl', 'parquet', 'kml', 'gpx'),
-      new Option('--table <table>', 'what a row is of: a tree, work to do, or an inspection')
+      new Option('--table <table>', 'what each row describes: a tree, work to do, or an inspection')
         .choices(['trees', 'work', 'inspections'])
         .default('trees'),
-      date('tell what is found and due as of this date instead of today'),
+      date('report what is found and due as of this date instead of today'),
       output('write the export to a file (required for GeoPackage and Parquet)'),
     );
   },
@@ -342,7 +342,7 @@ const calendar: CommandSpec = {
       date(),
       new Option(
         '--for <names...>',
-        'only days of these persons and crews, by short name, and those of nobody',
+        'only dates of these persons and crews, by short name, and unassigned dates',
       ),
       output('write the calendar to a file'),
     );
@@ -355,10 +355,10 @@ const serve: CommandSpec = {
   define: (command, { io, done }) =>
     command
       .description('run the language server on standard input and output, or serve the page for browsers')
-      .option('--stdio', 'accepted because editors pass it; there is no other transport')
-      .option('--page', 'serve the page, to this machine alone, and print its address')
+      .option('--stdio', 'accepted because editors pass it; the only transport')
+      .option('--page', 'serve the page to this machine only, and print its address')
       .addOption(
-        new Option('--port <port>', 'port of the page (default: any that is free)').argParser(portNumber),
+        new Option('--port <port>', 'port of the page (default: any free port)').argParser(portNumber),
       )
       .allowUnknownOption()
       .allowExcessArguments()
@@ -374,7 +374,7 @@ const gather: CommandSpec = {
   define: (command, { io, done }) => {
     command
       .description('combine the results of check --shard into those of a single run')
-      .argument('<parts...>', 'all part results of one inventory')
+      .argument('<parts...>', 'all part results of the inventory')
       .action(async (paths, options) => done(await (await import('./gather.ts')).gather(paths, options, io)));
     addOptions(command, failOn(), findingsFormat(), output('write the findings to a file'));
   },

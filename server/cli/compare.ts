@@ -50,20 +50,20 @@ export async function compare(
   if (options.since !== undefined) {
     if (after !== undefined)
       throw new UserError(
-        '--since tells of one inventory over a period: name one folder or commit, or none.',
+        '--since describes one inventory over a period: name one folder or commit, or none.',
       );
     const { workspace, problems } = await stateOf(before ?? '.', io);
     return (await import('./season.ts')).season(workspace, problems, options.since, options, io);
   }
   if (before === undefined)
     throw new UserError(
-      'say with what to compare: a git commit or a folder; or --since with a date, for what was done since.',
+      'name what to compare with: a git commit or a folder; or use --since DATE for what was done since then.',
     );
   const today = options.date ?? io.today;
   const range = (await isFolder(before, io)) ? undefined : await rangeOf(before, io);
   if (!range && paths.length > 0)
     throw new UserError(
-      `paths stand behind two commits as one word: soundwood compare ${before}..${after} ${paths.join(' ')}`,
+      `with paths, write the two commits as one word: soundwood compare ${before}..${after} ${paths.join(' ')}`,
     );
   const asked = range && after !== undefined ? await within([after, ...paths], io) : undefined;
   const [from, to] = range ?? [before, after];
@@ -113,7 +113,7 @@ async function within(paths: readonly string[], io: Io): Promise<(path: string) 
   const repository = await openRepository(io.cwd, io.cwd);
   const folders = paths.map(path => {
     const inside = repository.pathOf(resolve(io.cwd, path));
-    if (inside === undefined) throw new UserError(`${path} is outside of this repository.`);
+    if (inside === undefined) throw new UserError(`${path} is outside this repository.`);
     return inside;
   });
   return path => liesIn(path, folders);
@@ -122,7 +122,7 @@ async function within(paths: readonly string[], io: Io): Promise<(path: string) 
 const repositoryFor = (name: string, io: Io): Promise<Repository> =>
   openRepository(io.cwd, io.cwd).catch((error: unknown) => {
     if (!(error instanceof UserError)) throw error;
-    throw new UserError(`${name} is no folder, and to look for a commit of that name: ${error.message}`);
+    throw new UserError(`${name} is not a folder, and looking it up as a commit failed: ${error.message}`);
   });
 
 /** A folder by itself: settings of folders above do not apply. */

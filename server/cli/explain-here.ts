@@ -86,7 +86,7 @@ function originText({ from, name, file, because }: Origin, { root, settings }: S
     case 'region':
       return `region ${settings.region.name}`;
     case 'table':
-      return 'common to all places';
+      return 'common to all regions';
   }
 }
 
@@ -136,7 +136,7 @@ function packText(rows: readonly LawRow[], io: Io): readonly string[] {
     const own = rows.filter(row => row.subject === subject);
     if (own.length === 0) return [];
     const told = own.map(row => `${wrap(row.says, 2, 4)}\n${wrap(`(${restsOn(row, today)})`, 4)}\n`);
-    return [`${io.paint('bold', `On record for the place: ${subject}`)}\n${told.join('')}`];
+    return [`${io.paint('bold', `On record for this region: ${subject}`)}\n${told.join('')}`];
   });
 }
 
@@ -162,10 +162,10 @@ function regionText({ region, regionApplied }: Settings): string {
     case 'exact':
       return `region ${region.name}.`;
     case 'country':
-      return `region ${region.name} (there is no pack of its own for the state or province).`;
+      return `region ${region.name} (no separate pack for the state or province).`;
     case 'none':
-      return `region ${region.name}, which has no pack: no seasons and laws of it are on record.`;
+      return `region ${region.name}, which has no pack: none of its seasons and laws are on record.`;
     case 'unstated':
-      return 'no region stated: common seasons apply.';
+      return 'no region set: common seasons apply.';
   }
 }

@@ -19,5 +19,5 @@ export const regionsText = (io: Io): string =>
     ...Object.entries(REGION_NAMES).map(
       ([code, name]) => `${io.paint('bold', code)} ${name}\n${wrap(coveredText(code), 2)}\n`,
     ),
-    `${wrap('Each with the force and certainty of its surest row. States and provinces have the rows of their country too, members those of the European Union. soundwood explain --here PATH shows the rows for a site.', 0)}\n`,
+    `${wrap('Each subject shows the force and certainty of its best-supported row. States and provinces also have the rows of their country, and member states those of the European Union. soundwood explain --here PATH shows the rows for a site.', 0)}\n`,
   ].join('');

@@ -87,7 +87,7 @@ function ruleText(rule: Rule, io: Io): string {
       wrap(
         rule.acceptable
           ? `A finding can be waived: accept ${rule.name}, with until, by and because.`
-          : 'Not possible.',
+          : 'No exceptions are possible.',
         2,
       ),
     ),

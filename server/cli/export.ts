@@ -35,12 +35,12 @@ export async function exportFacts(
 ): Promise<number> {
   if (format === undefined)
     throw new UserError(
-      `say with --format which form to write: ${EXPORT_FORMS.slice(0, -1).join(', ')} or ${EXPORT_FORMS.at(-1)}.`,
+      `choose a format with --format: ${EXPORT_FORMS.slice(0, -1).join(', ')} or ${EXPORT_FORMS.at(-1)}.`,
     );
   if ((format === 'parquet' || format === 'geopackage') && output === undefined)
-    throw new UserError(`${format} is no text: say with --output which file to write.`);
+    throw new UserError(`${format} is a binary format: name the file with --output.`);
   if (format === 'jsonl' && table !== 'trees')
-    throw new UserError('jsonl has all facts, those of each tree below it: leave out --table.');
+    throw new UserError('jsonl always contains all facts: leave out --table.');
   const today = date ?? io.today;
   const inventory = await loadInventory(paths, {}, io);
   const { workspace, files, problems, nameOf } = inventory;
@@ -91,17 +91,17 @@ export async function exportFacts(
     io.out(`${output}: ${counted(written, format === 'jsonl' ? 'fact' : ROWS[table])}.\n`);
   if (unplaced > 0)
     io.err(
-      `soundwood: ${counted(unplaced, format === 'jsonl' ? 'fact' : ROWS[table])} without a position ${unplaced === 1 ? 'is' : 'are'} not in it: ${format} has places alone.\n`,
+      `soundwood: ${counted(unplaced, format === 'jsonl' ? 'fact' : ROWS[table])} without a position ${unplaced === 1 ? 'is' : 'are'} not included, because ${format} holds positions only.\n`,
     );
   // Only for a person at the terminal.
   if (io.interactive) {
     if (format !== 'jsonl' && table === 'trees' && below.words !== undefined)
       io.err(
-        `soundwood: a row for each tree is without what stands below it: ${below.words}; sizes of an inspection are in it where they count, without their day. --format jsonl writes all.\n`,
+        `soundwood: the row of a tree omits the records below it: ${below.words}. Current sizes from inspections are included, without their dates. --format jsonl writes everything.\n`,
       );
     if (mistaken > 0)
       io.err(
-        `soundwood: ${counted(mistaken, 'line')} with a mistake ${mistaken === 1 ? 'is' : 'are'} in no export; soundwood check says what is wrong.\n`,
+        `soundwood: ${counted(mistaken, 'line')} with a mistake ${mistaken === 1 ? 'was' : 'were'} left out of the export; soundwood check shows what is wrong.\n`,
       );
   }
   const all = [...problems, ...left];

@@ -43,7 +43,7 @@ export async function openFeatures(
   const { features, crs } = await read(await allOf(bytes), layer);
   const grid = given === undefined ? crs : readGrid(given);
   if (given !== undefined && grid === undefined)
-    throw new UserError(`--crs: ${given} is not the code of a grid; write it as EPSG:25833.`);
+    throw new UserError(`--crs: ${given} is not the code of a grid; write it like EPSG:25833.`);
   const { table, told } = tableOfFeatures(features, {
     crs: grid,
     own: new Set(RECORD_COLUMNS.map(({ name }) => name)),
@@ -61,7 +61,7 @@ async function allOf(bytes: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
     size += block.length;
     if (size > MOST_BYTES)
       throw new TableError(
-        `It is larger than ${MOST_BYTES / 1e6} MB, and all of such a file would have to be in memory: save it as CSV, which is read row by row, or in parts.`,
+        `It is larger than ${MOST_BYTES / 1e6} MB, and such a file must be read into memory whole. Save it as CSV, which is read row by row, or split it.`,
       );
     blocks.push(block);
   }

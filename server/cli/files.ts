@@ -50,13 +50,13 @@ export function reasonOf(error: unknown): string {
       return 'does not exist';
     case 'EACCES':
     case 'EPERM':
-      return 'may not be read: permission denied';
+      return 'cannot be read: permission denied';
     case 'ELOOP':
-      return 'is a symbolic link that leads in a circle';
+      return 'is a symbolic link that points back to itself';
     case 'EISDIR':
       return 'is a folder';
     case 'ENOTDIR':
-      return 'lies in something that is no folder';
+      return 'is inside something that is not a folder';
     default:
       // Without the call and the path, which is named already.
       return `can't be read: ${message.split(',')[0]}`;
@@ -95,7 +95,7 @@ export async function findFiles(paths: readonly string[], cwd: string): Promise<
         if (!path.endsWith('.wood'))
           problems.push({
             file: shown(cwd, path),
-            message: `does not end in .wood, so it is no inventory${hintFor(path)}`,
+            message: `does not end in .wood, so it is not an inventory${hintFor(path)}`,
           });
         else found.add(path);
         continue;
@@ -113,17 +113,17 @@ export async function findFiles(paths: readonly string[], cwd: string): Promise<
 }
 
 const hintFor = (path: string): string =>
-  /\.[ct]sv$/i.test(path) ? '; soundwood import makes one of a table' : '';
+  /\.[ct]sv$/i.test(path) ? '; soundwood import converts a table' : '';
 
 /** That a folder holds no inventory, and what to do: names that were meant for one, a table, else a new one. */
 async function nothingIn(folder: string, given: string): Promise<string> {
   const names = (await namesIn(folder)).sort();
   const meant = names.find(name => /\.wood(\.\w+)?$/i.test(name));
   if (meant !== undefined)
-    return `holds no .wood files: rename ${sanitizeLine(meant)} to ${sanitizeLine(meant.replace(/\.wood.*$/i, '.wood'))}`;
+    return `contains no .wood files: rename ${sanitizeLine(meant)} to ${sanitizeLine(meant.replace(/\.wood.*$/i, '.wood'))}`;
   const table = names.find(name => /\.[ct]sv$/i.test(name));
   const from = table === undefined ? '' : ` --from ${sanitizeLine(join(given, table))}`;
-  return `holds no .wood files; soundwood init${given === '.' ? '' : ` ${given}`}${from} starts an inventory there`;
+  return `contains no .wood files; soundwood init${given === '.' ? '' : ` ${given}`}${from} starts an inventory there`;
 }
 
 async function search(folder: string, problems: Problem[], cwd: string): Promise<readonly string[]> {

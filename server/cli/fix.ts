@@ -47,7 +47,7 @@ export async function fix(paths: readonly string[], options: FixOptions, termina
   if (options.from !== undefined) return notes(options.from, paths, answers, options, { io, terminal });
   if (options.output !== undefined)
     throw new UserError(
-      '--output goes with --from: it names the new inventory; --write changes one in place.',
+      '--output works only with --from and names the new inventory. --write changes files in place.',
     );
   const found = await findFiles(paths, io.cwd);
   const problems: Problem[] = [...found.problems];
@@ -90,7 +90,7 @@ export async function fix(paths: readonly string[], options: FixOptions, termina
   if (options.showQuestions) io.out(`${questionsText(questions)}\n`);
   else if (!found.paths.some(isStandardInput))
     io.out(
-      `${counted(found.paths.length, 'file')}, ${changed} ${options.write ? 'fixed' : 'to fix (--write does it)'}.\n`,
+      `${counted(found.paths.length, 'file')}, ${changed} ${options.write ? 'fixed' : 'to fix (use --write)'}.\n`,
     );
   if (problems.length > 0) return EXIT_FAILURE;
   const isPending = changed > 0 && !options.write && !found.paths.some(isStandardInput);
@@ -107,7 +107,7 @@ async function notes(
   options: FixOptions,
   { io, terminal }: { readonly io: Io; readonly terminal: Io },
 ): Promise<number> {
-  if (options.write) throw new UserError('notes are not written to: --output names the new inventory.');
+  if (options.write) throw new UserError('notes are never changed: name the new inventory with --output.');
   const text = await textOf(file, io);
   const { output } = options;
   const folder = output === undefined ? io.cwd : dirname(resolve(io.cwd, output));
@@ -170,7 +170,7 @@ async function answersFrom(file: string | undefined, io: Io): Promise<Map<string
   }
   if (!Array.isArray(rows) || !rows.every(isAnswer))
     throw new UserError(
-      `${file} holds no answers: soundwood fix --show-questions prints the questions; fill in "answer" there.`,
+      `${file} contains no answers: soundwood fix --show-questions prints the questions, and "answer" is filled in there.`,
     );
   return new Map(
     rows.filter(({ answer }) => answer !== '').map(({ question, answer }) => [question, answer]),
@@ -217,7 +217,7 @@ async function answeredBy(
 }
 
 const ask = (question: Question, io: Io): Promise<string> =>
-  askChoice(question, { proposal: '', empty: 'nothing leaves it' }, io);
+  askChoice(question, { proposal: '', empty: 'Enter leaves it as it is' }, io);
 
 /** What is left for a person: questions with their choices, lines that nobody can read. */
 function showLeft(name: string, { questions, left, unread }: Fixed, io: Io): void {
@@ -235,7 +235,7 @@ function showLeft(name: string, { questions, left, unread }: Fixed, io: Io): voi
     );
   }
   for (const { line, message } of left) io.out(`${file}:${line + 1}: ${message}\n`);
-  for (const line of unread) io.out(`${file}:${line + 1}: this line can't be read and becomes a comment.\n`);
+  for (const line of unread) io.out(`${file}:${line + 1}: this line can't be read and was made a comment.\n`);
 }
 
 /** The lines that differ, as a unified diff without context. */

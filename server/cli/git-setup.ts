@@ -63,7 +63,9 @@ export async function gitSetup(options: GitSetupOptions, io: Io): Promise<number
   io.out(`In ${sanitizeLine(top)}:\n${steps.map(step => `  ${sanitizeForLog(step)}`).join('')}`);
   if (!options.yes) {
     if (!io.interactive)
-      throw new UserError('nothing was written: there is no terminal to ask on; --yes writes it.');
+      throw new UserError(
+        'nothing was written: there is no terminal for the question. Use --yes to write without asking.',
+      );
     if (!/^y(es)?$/i.test(await io.ask('Write this (yes or no)?', 'no'))) {
       io.out('Nothing was written.\n');
       return EXIT_CLEAN;
@@ -75,7 +77,7 @@ export async function gitSetup(options: GitSetupOptions, io: Io): Promise<number
     for (const section of present) await git(top, ['config', '--local', '--remove-section', section]);
   else for (const [name, value] of wanted) await git(top, ['config', '--local', name, value]);
   io.out(
-    options.undo ? 'Undone.\n' : 'Done. Commit .gitattributes; git-setup --undo takes all of it back.\n',
+    options.undo ? 'Undone.\n' : 'Done. Commit .gitattributes. To undo everything, run git-setup --undo.\n',
   );
   return EXIT_CLEAN;
 }

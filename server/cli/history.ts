@@ -30,7 +30,7 @@ export async function history(words: readonly string[], options: HistoryOptions,
   const { workspace, problems, nameOf, asked } = await askedTrees(words, today, io);
   if (options.format === 'svg' && asked.length !== 1)
     throw new UserError(
-      `--format svg draws one tree, and here are ${asked.length === 0 ? 'none' : asked.length}: name the tag of one.`,
+      `--format svg draws a single tree, and ${asked.length === 0 ? 'none' : asked.length} were found: name the tag of one.`,
     );
   const progress = await progressOf(io, asked.length, 'reading histories');
   const editsAt = options.git ? (await import('./git-edits.ts')).editsByGit(io) : undefined;
@@ -51,8 +51,7 @@ export async function history(words: readonly string[], options: HistoryOptions,
     }
   });
   const unseen = [...faulty, ...left];
-  const text =
-    shown === '' && unseen.length === 0 && options.format === 'text' ? 'There is no tree here.\n' : shown;
+  const text = shown === '' && unseen.length === 0 && options.format === 'text' ? 'No trees found.\n' : shown;
   await writeOut(text, options.output, io);
   // Also on standard output: a tree that was not computed must not look like one without a history.
   if (options.format === 'text' && options.output === undefined)

@@ -73,18 +73,18 @@ export async function importPictures(given: string, options: ImportPicturesOptio
   if (trees.length === 0) {
     showProblems(problems, io);
     throw new UserError(
-      'there are no trees that the pictures could show: name their inventory with --into, or start one with soundwood init.',
+      'there are no trees to match the pictures to: name the inventory with --into, or start one with soundwood init.',
     );
   }
   const inRoot = slashed(relative(root, folder));
   if (inRoot === '..' || inRoot.startsWith('../'))
     throw new UserError(
-      `${shown(io.cwd, folder)} lies outside of the inventory, whose records can't name its pictures: move it below ${shown(io.cwd, root)}.`,
+      `${shown(io.cwd, folder)} is outside the inventory, so records cannot refer to its pictures: move it below ${shown(io.cwd, root)}.`,
     );
   const read = await readPictures(folder, path => (inRoot === '' ? path : `${inRoot}/${path}`), io);
   const nameOf = (path: string) => shown(io.cwd, resolve(root, path));
   if (read.shots.length + read.unread.length === 0)
-    throw new UserError(`${shown(io.cwd, folder)} holds no pictures (JPEG, HEIC, PNG, WebP or TIFF).`);
+    throw new UserError(`${shown(io.cwd, folder)} contains no pictures (JPEG, HEIC, PNG, WebP or TIFF).`);
 
   const recorded = new Set(
     trees.flatMap(({ file, placed }) =>
@@ -161,7 +161,7 @@ export async function importPictures(given: string, options: ImportPicturesOptio
     await writeEdits(edited, root, io);
     io.out(`Written: ${counted(edited.length, 'file')}. Next: soundwood check\n`);
   } else if (agreed !== undefined)
-    io.out(`Nothing was written${io.interactive ? '' : '; --yes writes it'}.\n`);
+    io.out(`Nothing was written${io.interactive ? '' : '. Use --yes to write without asking'}.\n`);
   showProblems(problems, io);
   for (const { path, reason } of read.unread)
     io.err(`${sanitizeLine(`soundwood: ${nameOf(path)} ${reason}.`)}\n`);
@@ -199,9 +199,7 @@ async function answerer(
     const answer = keys.flatMap(one => told.get(one) ?? [])[0];
     if (answer !== undefined) {
       if (key !== ORDER && !isAnswer(answer))
-        throw new UserError(
-          `${answers}: there is no tree ${answer}; answer with the tag of a tree, or none.`,
-        );
+        throw new UserError(`${answers}: there is no tree ${answer}; give the tag of a tree, or none.`);
       return answer;
     }
     if (!io.interactive || asText || key === ORDER) return undefined;

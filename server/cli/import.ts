@@ -81,22 +81,26 @@ async function keepAnswers(mapping: Mapping, target: string | undefined, io: Io)
   const file = target?.replace(/(?:\.wood)?$/, '.mapping.json');
   const isThere = file !== undefined && (await stat(file).catch(() => undefined)) !== undefined;
   if (file === undefined || isThere) {
-    const why = file === undefined ? '' : `, as ${shown(io.cwd, file)} exists already`;
-    io.err(sanitizeForLog(`The answers as a mapping${why}; with --mapping it asks nothing:\n${text}`));
+    const why = file === undefined ? '' : `, because ${shown(io.cwd, file)} already exists`;
+    io.err(
+      sanitizeForLog(
+        `Your answers as a mapping${why}; pass it with --mapping to skip the questions:\n${text}`,
+      ),
+    );
     return;
   }
   await writeNewText(file, text, io.cwd);
   io.err(
-    `${sanitizeLine(`The answers are kept in ${shown(io.cwd, file)}: with --mapping it asks nothing.`)}\n`,
+    `${sanitizeLine(`Your answers were saved in ${shown(io.cwd, file)}; pass it with --mapping to skip the questions.`)}\n`,
   );
 }
 
 /** Files mistaken for tables, by extension. */
 const NO_TABLES = [
-  { name: /\.wood$/i, told: 'is an inventory already; a table to import ends in .csv' },
+  { name: /\.wood$/i, told: 'is already an inventory; a table to import ends in .csv' },
   {
     name: /\.(xls[xmb]?|ods|numbers)$/i,
-    told: 'is a workbook; save the sheet with the trees as CSV (UTF-8) first',
+    told: 'is a workbook; first save the sheet with the trees as CSV (UTF-8)',
   },
 ];
 
@@ -144,7 +148,7 @@ export async function withTable<T>(
   } catch (error) {
     if (error instanceof UnknownEncoding)
       throw new UserError(
-        `--encoding: no encoding is called ${encoding}; common ones are windows-1252, iso-8859-1, macintosh and utf-16le.`,
+        `--encoding: unknown encoding ${encoding}; common ones are windows-1252, iso-8859-1, macintosh and utf-16le.`,
       );
     if (error instanceof NotUtf8) throw new UserError(`${file} ${await encodingProblem(file, path)}.`);
     if (error instanceof TableError) throw new UserError(`${file}: ${error.message}`);
@@ -222,7 +226,7 @@ function tagWords({ renamed, respelt }: ImportResult): readonly string[] {
   );
   if (respelt.count > 0)
     words.push(
-      `note: ${counted(respelt.count, 'tag')} written as the notation has it (${shownTags(respelt)}); the table's own is a note of the tree.`,
+      `note: ${counted(respelt.count, 'tag')} respelled for the notation (${shownTags(respelt)}); the original is kept as a note of the tree.`,
     );
   return words;
 }
@@ -240,11 +244,13 @@ function apartWords({ apart, rows, trees, dead }: ImportResult): readonly string
   return [
     ...(kinds.length > 0
       ? [
-          `warning: ${counted(rows - trees, 'row')} ${rows - trees === 1 ? 'is' : 'are'} no ${rows - trees === 1 ? 'tree' : 'trees'}, and kept as comments at the end (${kinds.join('; ')}).`,
+          `warning: ${counted(rows - trees, 'row')} ${rows - trees === 1 ? 'is not a tree and was' : 'are not trees and were'} kept as comments at the end (${kinds.join('; ')}).`,
         ]
       : []),
     ...(dead > 0
-      ? [`warning: ${counted(dead, 'tree')} ${dead === 1 ? 'is' : 'are'} dead by the table: vigor dead.`]
+      ? [
+          `warning: ${counted(dead, 'tree')} ${dead === 1 ? 'is' : 'are'} dead according to the table: vigor dead.`,
+        ]
       : []),
   ];
 }
@@ -320,7 +326,7 @@ async function writeTrees(
         text = '';
       }
     }
-    if (apartText !== '') text += `\n# Rows of the table that are no trees:\n${apartText}`;
+    if (apartText !== '') text += `\n# Rows of the table that are not trees:\n${apartText}`;
     await write(text);
   } catch (error) {
     await output?.drop();

@@ -83,13 +83,13 @@ function workingFolder(): string {
   try {
     return process.cwd();
   } catch {
-    throw new UserError('the working folder does not exist any more: go to another one.');
+    throw new UserError('the working folder no longer exists: change to another one.');
   }
 }
 
 /** Behind what went wrong. */
 const PROGRAM_FAULT =
-  'this is a mistake in the program, not in a record: report it with what it was run on (--debug shows where it happened).';
+  'this is a mistake in the program, not in a record: please report it with the command and its input (--debug shows where it happened).';
 
 /**
  * What to say of an error that no command foresaw, in one line: of one of the system its own words, of any other that it

@@ -42,7 +42,7 @@ function pointsOf(option: string, words: readonly string[]): PointPair {
   const [ax, ay, bx, by] = numbers.map(Number);
   if (ax === undefined || ay === undefined || bx === undefined || by === undefined)
     throw new UserError(
-      `${option} ${text === '' ? 'is empty' : `"${text}" are not two points`}: write them as ${option} 1200,840 1460,910, pixels from the left and the top of the picture as it is shown.`,
+      `${option} ${text === '' ? 'is empty' : `"${text}" is not two points`}: write it as ${option} 1200,840 1460,910, pixels from the left and the top of the picture as it is shown.`,
     );
   return [
     { x: ax, y: ay },
@@ -53,7 +53,7 @@ function pointsOf(option: string, words: readonly string[]): PointPair {
 function wantedOf(options: MeasureOptions): Measuring {
   const { points, from, known, knownPoints, lens, oblique } = options;
   if (!known !== !knownPoints)
-    throw new UserError('a known length needs both: --known 12in --known-points 100,200 400,200.');
+    throw new UserError('a known length needs both options: --known 12in --known-points 100,200 400,200.');
   return {
     points: pointsOf('--points', points),
     ...(from === undefined ? {} : { distance: quantityOf('--from', from, 'length') }),
@@ -78,13 +78,13 @@ export async function measure(
 ): Promise<number> {
   const { tree: tag, defect: name, field, write, format } = options;
   if ([tag, name, field].some(one => one !== undefined) && [tag, name, field].some(one => one === undefined))
-    throw new UserError('a record needs all three: --tree 14 --defect A --field width.');
+    throw new UserError('a record needs all three options: --tree 14 --defect A --field width.');
   if (write && tag === undefined)
     throw new UserError('--write needs the record: --tree 14 --defect A --field width.');
   let wanted = wantedOf(options);
   const path = resolve(io.cwd, photo);
   if (!isPhotoPath(photo))
-    throw new UserError(`${photo} is no photograph by its name: JPEG, PNG, WebP, HEIC or TIFF.`);
+    throw new UserError(`the name of ${photo} is not that of a photograph (JPEG, PNG, WebP, HEIC or TIFF).`);
   const picture = await readPicture(path).catch((error: unknown) => {
     throw new UserError(`${shown(io.cwd, path)} ${reasonOf(error)}.`);
   });
@@ -119,7 +119,7 @@ export async function measure(
   const inside = slashed(relative(root, path));
   if (inside.startsWith('../'))
     throw new UserError(
-      `${shown(io.cwd, path)} lies outside of the inventory, whose records can't name it: move it below ${root}.`,
+      `${shown(io.cwd, path)} is outside the inventory, so records cannot refer to it: move it below ${root}.`,
     );
   const settings = settingsFor(workspace, one.path, io.today);
   const defect = defectNamed(one.tree, name!);
@@ -140,7 +140,7 @@ export async function measure(
     io.out(sanitizeForLog(`${linesOfEdits(file.text, edits).join('\n')}\n`));
   }
   if (write) await writeEdits([{ file, edits }], root, io);
-  if (format === 'text') io.out(write ? 'Written.\n' : 'Nothing was written; --write writes it.\n');
+  if (format === 'text') io.out(write ? 'Written.\n' : 'Nothing was written. Use --write to write it.\n');
   return EXIT_CLEAN;
 }
 

@@ -79,7 +79,7 @@ export const PERIOD_REVERSED =
   'the period ends before it begins: --since is later than --date, or than today.';
 
 export const sinceDay = () =>
-  new Option('--since <date>', 'what was done from this date on, what changed and what is due').argParser(
+  new Option('--since <date>', 'show what was done since this date, what changed and what is due').argParser(
     day,
   );
 

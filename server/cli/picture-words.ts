@@ -54,32 +54,31 @@ export function summaryOf(
   const isBeside = bare > 0 && claims.some(({ tree }) => tree.position !== undefined);
   return [
     `${counted(shots.length + copies.length, 'picture')}; ${claimed.length - undated.length} of ${counted(trees, 'tree')}.`,
-    ...(known > 0 ? [`On record already: ${known}.`] : []),
+    ...(known > 0 ? [`Already on record: ${known}.`] : []),
     ...(isBeside
       ? [
-          `${counted(bare, 'tree has', 'trees have')} no position: a picture of one may be with a tree near it, so look at each.`,
+          `${counted(bare, 'tree has', 'trees have')} no position, so their pictures may have been assigned to a nearby tree: check each one.`,
         ]
       : []),
-    ...(rest.length > 0 ? [`Of no tree: ${namesOf(rest)}; left out.`] : []),
+    ...(rest.length > 0 ? [`No matching tree: ${namesOf(rest)}; left out.`] : []),
     ...copies.map(
       ({ path, of }) => `A copy: ${nameOf(path)} has the same content as ${nameOf(of)} and is left out.`,
     ),
     ...burstsOf(claimed).map(
-      burst => `Taken in one second: ${namesOf(burst)}; all are named, take out what adds nothing.`,
+      burst => `Taken in one second: ${namesOf(burst)}; all are listed; remove those that add nothing.`,
     ),
     ...elsewhere.map(
       ({ shot, distance }) =>
         `Another place: ${nameOf(shot.path)} was taken ${Number.isFinite(distance) ? `${inUnit(distance, unitOf('m')!, 0)} from everything in the inventory` : 'elsewhere'} and is left out.`,
     ),
     ...unplaced.map(
-      ({ path }) => `Without a place: ${nameOf(path)} does not say where it was taken and is left out.`,
+      ({ path }) => `No position: ${nameOf(path)} does not record where it was taken and is left out.`,
     ),
     ...undated.map(
-      ({ path }) => `Without a day: ${nameOf(path)} does not say when it was taken and is left out.`,
+      ({ path }) => `No date: ${nameOf(path)} does not record when it was taken and is left out.`,
     ),
     ...doubtful.map(
-      ({ path, day, doubt }) =>
-        `The day of ${nameOf(path)}: ${formatDate(day!)}, because ${doubt}; look at it.`,
+      ({ path, day, doubt }) => `Date of ${nameOf(path)}: ${formatDate(day!)}, but ${doubt}; check it.`,
     ),
   ];
 }

@@ -3,7 +3,7 @@
 import { type Feature, type Features, isDegrees, readGrid, TableError } from '../import/index.ts';
 
 const NO_GEOJSON =
-  'It is no GeoJSON: that is a FeatureCollection, or a Feature on each line. Save the layer as GeoJSON in WGS 84.';
+  'It is not GeoJSON: expected a FeatureCollection, or a Feature on each line. Save the layer as GeoJSON in WGS 84.';
 
 /** Throws TableError. */
 export function readGeoJson(text: string): Features {
@@ -79,7 +79,7 @@ function crsOf(crs: unknown): string | undefined {
   const grid = readGrid(/EPSG:.*?(\d{4,5})$/i.exec(name)?.[1] ?? '');
   if (grid === undefined)
     throw new TableError(
-      `It names a coordinate system that the program does not know (${name || 'without a name'}): save it in WGS 84 (EPSG:4326).`,
+      `It names an unknown coordinate system (${name || 'without a name'}): save it in WGS 84 (EPSG:4326).`,
     );
   return isDegrees(grid) ? undefined : grid;
 }

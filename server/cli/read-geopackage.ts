@@ -38,7 +38,7 @@ function featuresIn(file: Database, layer: string | undefined): Features {
   file.run('PRAGMA trusted_schema = OFF');
   for (const name of ['gpkg_contents', 'gpkg_geometry_columns', 'gpkg_spatial_ref_sys'])
     if (!isTable(file, name))
-      throw new TableError(`It is no GeoPackage with features: it has no table ${name}.`);
+      throw new TableError(`It is not a GeoPackage with features: it has no table ${name}.`);
   const layers = [
     ...rowsOf(
       file,
@@ -49,7 +49,7 @@ function featuresIn(file: Database, layer: string | undefined): Features {
   const known = `its layers: ${names.slice(0, 20).join(', ')}`;
   if (layers.length === 0) throw new TableError('It has no layer of features.');
   if (layer === undefined && layers.length > 1)
-    throw new UserError(`say with --layer which layer has the trees; ${known}.`);
+    throw new UserError(`name the layer with the trees with --layer; ${known}.`);
   const chosen = layer === undefined ? layers[0] : layers.find(({ name }) => name === layer);
   if (!chosen) throw new UserError(`--layer: there is no layer ${layer}; ${known}.`);
   const name = String(chosen.name);
@@ -82,7 +82,7 @@ function gridOf({ register, code, id }: Readonly<Record<string, SqlValue | undef
     return isDegrees(grid) ? undefined : grid;
   }
   throw new TableError(
-    `Its coordinate system is none of EPSG (${register ?? 'not described'} ${code ?? ''}): save it in WGS 84 (EPSG:4326).`,
+    `Its coordinate system is not from EPSG (${register ?? 'not described'} ${code ?? ''}): save it in WGS 84 (EPSG:4326).`,
   );
 }
 

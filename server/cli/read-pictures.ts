@@ -43,7 +43,9 @@ export async function readPictures(
       const path = paths[i]!;
       try {
         if (!canBeNamed(path))
-          throw new NotAFile('can not be named in a record: rename it to letters, digits and hyphens');
+          throw new NotAFile(
+            'has a name that cannot be used in a record: rename it with letters, digits and hyphens',
+          );
         const { record, bytes } = await readPicture(resolve(folder, path));
         shots[i] = shotOf({ path: pathOf(path), record });
         const same = lengths.get(bytes);

@@ -21,18 +21,18 @@ export async function readPhoto(
   bounds: string,
 ): Promise<ReportPhoto> {
   const missing = (why: string): ReportPhoto => ({ path, image: { missing: why } });
-  if (inside === undefined) return missing('lies outside the folder of the site');
+  if (inside === undefined) return missing('is outside the folder of the site');
   try {
     const file = await realpath(join(bounds, inside));
     const real = await realpath(bounds);
     if (!file.startsWith(real.endsWith(sep) ? real : real + sep))
-      return missing('lies outside the folder of the site');
+      return missing('is outside the folder of the site');
     const status = await stat(file);
     // Reading a pipe could block without end.
-    if (!status.isFile()) return missing('is no file');
+    if (!status.isFile()) return missing('is not a file');
     if (status.size > MOST_BYTES) return missing(`is larger than ${MOST_BYTES / 1e6} MB`);
     const picture = stripMetadata(await readFile(file));
-    if (!picture) return missing('is no JPEG, PNG or WebP picture');
+    if (!picture) return missing('is not a JPEG, PNG or WebP picture');
     return { path, image: { address: dataUri(picture.type, picture.bytes) } };
   } catch (error) {
     return missing(reasonOf(error));

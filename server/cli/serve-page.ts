@@ -20,12 +20,12 @@ const LOOPBACK = '127.0.0.1';
 export async function servePage(port: number, io: Io): Promise<number> {
   const program = dirname(process.argv[1] === undefined ? '.' : realpathSync(process.argv[1]));
   const folder = FOLDERS.map(one => join(program, one)).find(one => existsSync(join(one, 'index.html')));
-  if (folder === undefined) throw new UserError('the page is not built: npm run page does it.');
+  if (folder === undefined) throw new UserError('the page has not been built: run npm run page.');
   const files = sirv(folder, { dev: true });
   const server = createServer((request, response) =>
     files(request, response, () => {
       response.statusCode = 404;
-      response.end('There is nothing here.\n');
+      response.end('Not found.\n');
     }),
   );
   await new Promise<void>((resolve, reject) => {
@@ -33,7 +33,7 @@ export async function servePage(port: number, io: Io): Promise<number> {
     server.listen(port, LOOPBACK, resolve);
   }).catch((error: NodeJS.ErrnoException) => {
     throw new UserError(
-      error.code === 'EADDRINUSE' ? `port ${port} is taken: give another one with --port.` : error.message,
+      error.code === 'EADDRINUSE' ? `port ${port} is in use: choose another one with --port.` : error.message,
     );
   });
   io.out(`http://${LOOPBACK}:${(server.address() as AddressInfo).port}/\n`);

@@ -20,7 +20,7 @@ export async function* standardInput(): AsyncGenerator<Uint8Array, void> {
   for await (const block of process.stdin as AsyncIterable<Uint8Array>) {
     bytes += block.length;
     if (bytes > LONGEST)
-      throw new NotAFile(`(standard input) does not end within ${LONGEST / 1e6} MB: read it from a file`);
+      throw new NotAFile(`(standard input) is longer than ${LONGEST / 1e6} MB: read it from a file`);
     yield block;
   }
 }

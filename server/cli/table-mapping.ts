@@ -69,10 +69,10 @@ export function showMappingRemarks({ doubts, warnings, notes }: MappingInUse, fi
 export function requireSettled({ doubts, mapping }: MappingInUse, file: string, io: Io): void {
   if (doubts.length === 0) return;
   for (const doubt of doubts) io.err(`${sanitizeLine(`${file}: open: ${doubt}`)}\n`);
-  io.err(sanitizeForLog(`The mapping as far as it is understood:\n${showMapping(mapping)}`));
+  io.err(sanitizeForLog(`The mapping so far:\n${showMapping(mapping)}`));
   throw new UserError(
-    `${sanitizeLine(file)} is not imported: ${counted(doubts.length, 'thing')} to settle, and there is no terminal to ask on. ` +
-      'Write the mapping to a file with --show-mapping, decide what ends in a question mark, and pass it with --mapping.',
+    `${sanitizeLine(file)} was not imported: ${counted(doubts.length, 'question')} to settle, and there is no terminal to ask on. ` +
+      'Write the mapping to a file with --show-mapping, settle the entries that end in a question mark, and pass it with --mapping.',
   );
 }
 
@@ -98,9 +98,7 @@ export async function mappingOf(
   // Features have their places in degrees by now.
   const grid = crs === undefined || table.rowsAre ? undefined : readGrid(crs);
   if (crs !== undefined && !table.rowsAre && (grid === undefined || !isKnownGrid(grid)))
-    throw new UserError(
-      `--crs: ${crs} is not the code of a grid that the program knows; write it as EPSG:25833.`,
-    );
+    throw new UserError(`--crs: ${crs} is not a known grid code; write it like EPSG:25833.`);
   const guess = guessMapping(table, { region, grid });
   const { tags, told } = guess;
   // A column that was named as the tag is not asked about.
@@ -125,11 +123,11 @@ export async function mappingOf(
     notes: [...remarks.notes, ...asked.filter(({ isOptional }) => isOptional).map(questionWords)],
     mapping: isTagOpen && tags.taken !== undefined ? open(mapping, tags.taken) : mapping,
     doubts: [
-      ...(guess.saysNothing ? ['No column says anything of the trees that the program understands.'] : []),
+      ...(guess.saysNothing ? ['No column was recognized as information about trees.'] : []),
       ...(guess.counted === undefined
         ? []
         : [
-            `By "${guess.counted}" most rows stand for several trees, not for one: an inventory has a record for each.`,
+            `According to "${guess.counted}", most rows are for several trees. An inventory needs a record for each tree.`,
           ]),
       ...(isTagOpen ? [tags.warning ?? NO_TAGS] : []),
       ...asked.filter(({ isOptional }) => !isOptional).map(questionWords),
@@ -139,7 +137,7 @@ export async function mappingOf(
 }
 
 const NO_TAGS =
-  'No column has the tags that the trees are known by. Pass --tag COLUMN to name one, --no-tag if there is none: the trees get new tags then.';
+  'No column was recognized as the tags of the trees. Name it with --tag COLUMN, or pass --no-tag to assign new tags.';
 
 const open = (mapping: Mapping, column: string): Mapping =>
   new Map(mapping).set(column, { ...mapping.get(column)!, isOpen: true });
@@ -157,10 +155,10 @@ async function askedMapping(
 ): Promise<{ readonly mapping: Mapping; readonly isAnswered: boolean }> {
   const mapping = new Map(guessed);
   const say = (text: string) => io.err(sanitizeForLog(text));
-  say(`How ${file} is understood, with the first value of each column:\n${mappingWords(table, mapping)}`);
+  say(`How ${file} is read, with the first value of each column:\n${mappingWords(table, mapping)}`);
   for (const question of questions) settle(mapping, question.column, await answerTo(question, io));
   for (const question of names) {
-    const answer = await askChoice(nameChoice(question), { proposal: '', empty: 'nothing leaves it' }, io);
+    const answer = await askChoice(nameChoice(question), { proposal: '', empty: 'Enter leaves it' }, io);
     if (answer === '') continue;
     const { column, name } = question;
     const meaning = mapping.get(column)!;
@@ -185,7 +183,7 @@ async function answerTo({ column, asks, choices }: ColumnQuestion, io: Io): Prom
   for (;;) {
     const answer = await askChoice(
       { key: `"${sanitizeLine(column)}"`, asks: sanitizeLine(asks), choices: words },
-      { proposal: words[0]!, empty: 'nothing takes the first' },
+      { proposal: words[0]!, empty: 'Enter takes the first' },
       io,
     );
     const chosen = choices[words.indexOf(answer)];
@@ -218,7 +216,7 @@ async function askForTag(
     const first = table.rows.slice(0, EXAMPLES).map(({ cells }) => cells[index] || 'empty');
     return `"${column}" (${first.join(', ')} …)`;
   });
-  const question = `Which column has the tags that the trees are known by: ${[...shownColumns, 'another'].join(', ')}, or none?`;
+  const question = `Which column has the tags of the trees: ${[...shownColumns, 'another'].join(', ')}, or none?`;
   for (;;) {
     const answer = await io.ask(sanitizeLine(question), taken ?? NONE);
     if (answer.toLowerCase() === NONE) return withTag(table, mapping, undefined);

@@ -155,7 +155,7 @@ async function* rowsOf(parser: Parser): AsyncGenerator<readonly TableRow[], unde
     if (!(error instanceof CsvError)) throw error;
     throw new TableError(
       error.code === 'CSV_MAX_RECORD_SIZE'
-        ? `The row that begins on line ${line} is longer than ${LONGEST_ROW / 1e6} MB: a quotation mark before it or in it may never be closed.`
+        ? `The row that begins on line ${line} is longer than ${LONGEST_ROW / 1e6} MB: a quotation mark in it or before it may not be closed.`
         : `${error.message.replace(/\.?$/, '.')}`,
     );
   }

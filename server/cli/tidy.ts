@@ -28,7 +28,7 @@ export async function tidyFiles(paths: readonly string[], options: TidyOptions, 
   let mistaken = 0;
   if (!options.check && found.paths.some(isStandardInput))
     throw new UserError(
-      'standard input has no file to be written back to: soundwood print - shows its canonical print.',
+      'standard input cannot be written back to: soundwood print - prints it in canonical form.',
     );
   for (const path of found.paths) {
     const source = await readSource(path, io.cwd);
@@ -54,7 +54,9 @@ export async function tidyFiles(paths: readonly string[], options: TidyOptions, 
     changed++;
   }
   showProblems(problems, io);
-  io.out(`${counted(found.paths.length, 'file')}, ${changed} ${options.check ? 'to tidy' : 'tidied'}.\n`);
+  io.out(
+    `${counted(found.paths.length, 'file')}, ${changed} ${options.check ? 'to format' : 'formatted'}.\n`,
+  );
   if (problems.length > 0) return EXIT_FAILURE;
   return mistaken > 0 || (options.check && changed > 0) ? EXIT_FINDINGS : EXIT_CLEAN;
 }
@@ -64,6 +66,6 @@ function refusal(left: readonly number[]): string {
   const named = left.slice(0, LINES_NAMED).map(line => line + 1);
   const more = left.length > named.length ? ` and ${left.length - named.length} more` : '';
   const [lines, hold] =
-    left.length === 1 ? ['line', 'holds a mistake and stays'] : ['lines', 'hold mistakes and stay'];
-  return `${lines} ${named.join(', ')}${more} ${hold} as written; soundwood check says what is wrong.`;
+    left.length === 1 ? ['line', 'has a mistake and was left'] : ['lines', 'have mistakes and were left'];
+  return `${lines} ${named.join(', ')}${more} ${hold} as written; soundwood check shows what is wrong.`;
 }

@@ -40,7 +40,7 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   // Only if everything could be read: otherwise the message would mislead.
   else if (unseen.length === 0 && (files.length > 0 || problems.length === 0))
     io.out(
-      'No tree here has a measured hollow, a view, or an open prescription that states the crown afterwards.\n',
+      'No tree here has a sign to judge, a view, or an open prescription with crown dimensions after the work.\n',
     );
   // Also on standard output: a tree that was not computed must not look like one with nothing to show.
   if (options.format === 'text')

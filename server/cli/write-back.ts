@@ -14,7 +14,7 @@ export async function writeBack(
   const now = await readSource(source.path, io.cwd);
   if (isProblem(now)) return now;
   if (now.text !== source.text)
-    return { file: shown(io.cwd, source.path), message: 'was changed meanwhile and stays as it is' };
+    return { file: shown(io.cwd, source.path), message: 'was changed in the meantime and was left as it is' };
   await writeText(source.path, (now.byteOrderMark ? '\uFEFF' : '') + text, io.cwd);
   return undefined;
 }

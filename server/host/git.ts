@@ -21,7 +21,7 @@ const ENVIRONMENT = {
 } as const;
 /** Help for a missing object. */
 const MISSING_OBJECT_HELP =
-  'nothing is fetched from here. What a partial clone lacks, git fetch --refetch --no-filter brings; else git fsck says what is wrong.';
+  'nothing is fetched automatically. To complete a partial clone, run git fetch --refetch --no-filter; otherwise git fsck shows what is wrong.';
 const execOptions = (cwd: string) => ({ cwd, env: { ...process.env, ...ENVIRONMENT } });
 
 export interface Repository {
@@ -61,7 +61,7 @@ export async function openRepository(folder: string, cwd: string): Promise<Repos
       .replace(/^fatal: /, '');
     const where = folder === cwd ? 'this folder' : folder;
     throw new UserError(
-      `${where} can't be read as a git repository with a working tree (${said}); run it inside of one, or git init first.`,
+      `${where} can't be read as a git repository with a working tree (${said}); run it inside one, or run git init first.`,
     );
   }
   const [shallow, top, prefix = ''] = answer.split('\n');
@@ -113,7 +113,7 @@ function openObjects({ top }: Repository): ObjectReader {
   let rest: Buffer = Buffer.alloc(0);
   const more = async () => {
     const { done, value } = await chunks.next();
-    if (done) throw new UserError(`git ended before it had given all objects: ${MISSING_OBJECT_HELP}`);
+    if (done) throw new UserError(`git ended before it returned all objects: ${MISSING_OBJECT_HELP}`);
     return value;
   };
   const take = async (length: number): Promise<Buffer> => {
@@ -188,8 +188,8 @@ export async function filesAt(repository: Repository, ref: string): Promise<read
 
 const missing = (ref: string, { shallow }: Repository): string =>
   shallow
-    ? `${ref} is not in this clone, which is shallow: fetch it with git fetch --depth=1 origin and its name, or git fetch --unshallow.`
-    : `${ref} names no commit here, or more than one; git fetch brings what others pushed, git branch --all lists the branches.`;
+    ? `${ref} is not in this shallow clone: fetch it with git fetch --depth=1 origin and its name, or git fetch --unshallow.`
+    : `${ref} is not the name of exactly one commit here. git fetch gets what others pushed; git branch --all lists the branches.`;
 
 async function collect(
   objects: ObjectReader,
@@ -227,7 +227,7 @@ export async function forkPoint(top: string, one: string, other: string): Promis
     return (await git(top, ['merge-base', '--end-of-options', one, other])).trim();
   } catch (error) {
     if (error instanceof UserError) throw error;
-    throw new UserError(`${one} and ${other} have no commit in common here, or are no commits.`);
+    throw new UserError(`${one} and ${other} have no common commit here, or are not commits.`);
   }
 }
 

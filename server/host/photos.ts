@@ -18,9 +18,9 @@ const AT_A_TIME = 8;
 const MEANINGS: Readonly<Record<string, PhotoFile>> = {
   ENOENT: { state: 'missing' },
   ENOTDIR: { state: 'missing' },
-  EACCES: { state: 'unreadable', reason: 'may not be read: permission denied' },
-  EPERM: { state: 'unreadable', reason: 'may not be read: permission denied' },
-  ELOOP: { state: 'unreadable', reason: 'is a symbolic link that leads in a circle' },
+  EACCES: { state: 'unreadable', reason: 'cannot be read: permission denied' },
+  EPERM: { state: 'unreadable', reason: 'cannot be read: permission denied' },
+  ELOOP: { state: 'unreadable', reason: 'is a symbolic link that points back to itself' },
 };
 
 /**
@@ -56,12 +56,12 @@ async function readPhoto(bounds: string, path: string): Promise<PhotoFile | unde
     }
     const { PHOTO_HEAD_BYTES, photoFileOf } = await import('../facts/read-photo.ts');
     const head = await headOf(file, PHOTO_HEAD_BYTES);
-    return head ? await photoFileOf(path, head) : { state: 'unreadable', reason: 'is no file' };
+    return head ? await photoFileOf(path, head) : { state: 'unreadable', reason: 'is not a file' };
   } catch (error) {
     if (error instanceof NotAFile) return { state: 'unreadable', reason: error.message };
     const { code = '', message } = error as NodeJS.ErrnoException;
     // The system's message without the call and the path, which differ from machine to machine.
-    return MEANINGS[code] ?? { state: 'unreadable', reason: `can not be read (${message.split(',')[0]})` };
+    return MEANINGS[code] ?? { state: 'unreadable', reason: `cannot be read (${message.split(',')[0]})` };
   }
 }
 

@@ -15,7 +15,7 @@ export async function readPicture(path: string): Promise<PictureOnDisk> {
   const handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
   try {
     const status = await handle.stat();
-    if (!status.isFile()) throw new NotAFile('is no file');
+    if (!status.isFile()) throw new NotAFile('is not a file');
     const head = Buffer.alloc(Math.min(PHOTO_HEAD_BYTES, status.size));
     const { bytesRead } = await handle.read(head, 0, head.length, 0);
     const facts = await pictureFacts(head.subarray(0, bytesRead));

@@ -94,7 +94,7 @@ export async function writeNewText(path: string, text: string, cwd: string): Pro
 
 /** A file that must not exist yet, for texts too long for memory. Throws UserError. */
 export async function newFile(path: string, cwd: string): Promise<FileInPieces> {
-  const exists = () => new UserError(`${shown(cwd, path)} exists already, and nothing is overwritten.`);
+  const exists = () => new UserError(`${shown(cwd, path)} already exists and will not be overwritten.`);
   const isThere = () =>
     stat(path).then(
       () => true,

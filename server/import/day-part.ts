@@ -50,17 +50,17 @@ function readDay(cell: string, order: DateOrder | undefined): string | Refused {
     // German and other days with points are day first everywhere.
     else if (text.includes('.') || order === 'day first') parts = [c, b, a];
     else if (order === 'month first') parts = [c, a, b];
-    else return { refused: 'it does not say which number is the day and which the month' };
+    else return { refused: 'it is not clear which number is the day and which the month' };
   }
   const day = parts && dayNumber(parts[0]!, parts[1]!, parts[2]!);
-  if (day === undefined || parts![0]! < 1500) return { refused: 'it is no day' };
+  if (day === undefined || parts![0]! < 1500) return { refused: 'it is not a date' };
   const written = formatDate(day);
-  return PLACEHOLDERS.has(written) ? { refused: 'it stands for a day that is not known' } : written;
+  return PLACEHOLDERS.has(written) ? { refused: 'it stands for an unknown date' } : written;
 }
 
 const dayReader = ({ meaning: { days } }: TableColumn) =>
   memoized((cell: string): string | Refused => {
-    if (isNoValue(cell) || /^0+$/.test(cell)) return { refused: 'it says that there is no value' };
+    if (isNoValue(cell) || /^0+$/.test(cell)) return { refused: 'it means that there is no value' };
     return readDay(cell, days);
   });
 

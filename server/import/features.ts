@@ -52,7 +52,7 @@ export function tableOfFeatures(
       if (!columns.has(nameOf(name))) columns.set(nameOf(name), columns.size);
       if (columns.size > MOST_COLUMNS)
         throw new TableError(
-          `Its features have more than ${MOST_COLUMNS} different properties: it is no table of trees.`,
+          `Its features have more than ${MOST_COLUMNS} different properties, so it is not a table of trees.`,
         );
     }
   const head = {
@@ -97,7 +97,7 @@ function only(table: Table, own: ReadonlySet<string>): Table {
 function requireGrid(features: readonly Feature[], crs: string | undefined): void {
   if (crs !== undefined && !isDegrees(crs) && !isKnownGrid(crs))
     throw new TableError(
-      `Its points are on ${crs}, which is not among the grids that the program knows: save it in WGS 84 (EPSG:4326).`,
+      `Its points are on ${crs}, which is not a known grid: save it in WGS 84 (EPSG:4326).`,
     );
   const points = features.flatMap(({ geometry }) => (geometry && 'east' in geometry ? [geometry] : []));
   if (
@@ -106,7 +106,7 @@ function requireGrid(features: readonly Feature[], crs: string | undefined): voi
     points.every(({ east, north }) => Math.abs(east) > 180 || Math.abs(north) > 90)
   )
     throw new TableError(
-      'Its points are no degrees, and it names no grid that they are on: pass its EPSG code, such as --crs EPSG:25833.',
+      'Its points are not in degrees, and it does not name their grid: pass the EPSG code, such as --crs EPSG:25833.',
     );
 }
 

@@ -241,7 +241,7 @@ export function guessMapping(table: Table, context: GuessContext = {}): Guess {
       )
         ask(
           chosen.name,
-          `${rivals.map(({ name }) => `"${name}"`).join(' and ')} may be the ${wordsFor(kind)} as well; which column is it? The others become notes`,
+          `${rivals.map(({ name }) => `"${name}"`).join(' and ')} may also be the ${wordsFor(kind)}; which column is it? The others become notes`,
           [{ kind }, { kind: 'note' }],
         );
       continue;
@@ -411,12 +411,12 @@ function setPosition(
     const isTurned = most(points, turned) && !most(points, place);
     if (isTurned && most(points, a => Math.abs(a) > 90)) {
       set(east, north);
-      told.push(`"${north.name}" has longitudes and "${east.name}" latitudes: they are read so.`);
+      told.push(`"${north.name}" has longitudes and "${east.name}" latitudes: they are read that way.`);
     } else set(north, east);
     if (isTurned && points.length >= 3 && points.every(([a]) => Math.abs(a) <= 90))
       ask(
         north.name,
-        `with "${east.name}" it makes places outside of the country, and the other way round it does not`,
+        `with "${east.name}" it gives places outside the country, and the other way around it does not`,
         [{ kind: 'latitude' }, { kind: 'longitude' }],
       );
     return;
@@ -473,7 +473,7 @@ function setPosition(
     if (most(values, turned)) set(northing, easting);
     else if (most(values, place)) {
       set(easting, northing);
-      told.push(`"${easting.name}" has latitudes and "${northing.name}" longitudes: they are read so.`);
+      told.push(`"${easting.name}" has latitudes and "${northing.name}" longitudes: they are read that way.`);
     }
     return;
   }
@@ -486,7 +486,7 @@ function setPosition(
 }
 
 const GRID_ASKED =
-  'it has coordinates of a grid that the table does not name; --crs EPSG:25833, with the code of the grid, makes positions of them';
+  'it has coordinates on a grid that the table does not name; pass its code, such as --crs EPSG:25833, to read them as positions';
 
 /** The first easting that has a northing by the same pattern of heading, else the first of each. */
 function pairOf(

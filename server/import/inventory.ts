@@ -56,7 +56,7 @@ export function inventoryWriter(
       if (cell !== undefined) return own(cell, line);
       return {
         tag: byRow ? `row-${line}` : String(rows),
-        reason: 'no column is read as the tag; --tag COLUMN reads one',
+        reason: 'no column is read as the tag; name one with --tag COLUMN',
       };
     },
     { region, isLatin: hasLatin(columns, table), isExport: isExport(table) },
@@ -65,7 +65,7 @@ export function inventoryWriter(
   const read = columns.map(({ name, meaning }) => `${oneLine(name)} as ${showMeaning(meaning)}`).join(', ');
   const above = table.above.map(line => `# ${oneLine(line)}\n`).join('');
   return {
-    head: `# From ${oneLine(source)}.\n# Read: ${read}.\n${above}${hasTags ? '' : '# The tags are new: no column is read as the tag.\n'}`,
+    head: `# From ${oneLine(source)}.\n# Read: ${read}.\n${above}${hasTags ? '' : '# The tags are new, because no column is read as the tag.\n'}`,
     tree: row => {
       const tree = write(row);
       return tree.apart === undefined ? { ...tree, text: `\n${tree.text}` } : tree;

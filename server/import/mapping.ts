@@ -104,7 +104,7 @@ export function readMapping(text: string): Mapping {
     throw new MappingError(`The mapping is not valid JSON: ${(error as Error).message}.`);
   }
   if (typeof read !== 'object' || read === null || Array.isArray(read)) {
-    throw new MappingError('The mapping has to be one object, as in {"Girth": "dbh in"}.');
+    throw new MappingError('The mapping must be one object, such as {"Girth": "dbh in"}.');
   }
   const mapping = new Map<string, Meaning>();
   const columnOf = new Map<string, string>();
@@ -132,7 +132,7 @@ function columnMeaning(column: string, written: unknown): Meaning {
     values !== null &&
     Object.values(values).every(value => typeof value === 'string');
   if (!isTexts)
-    throw new MappingError(`"${column}": values has to be one object of texts, as in {"Buono": "good"}.`);
+    throw new MappingError(`"${column}": values must be one object of texts, such as {"Buono": "good"}.`);
   return { ...meaning, values: new Map(Object.entries(values as Record<string, string>)) };
 }
 
@@ -141,7 +141,7 @@ export function readMeaning(column: string, text: unknown): Meaning {
   const [kind = '', detail, ...more] = typeof text === 'string' ? text.trim().split(/\s+/) : [];
   if (detail === OPEN || more.includes(OPEN))
     throw new MappingError(
-      `"${column}": ${JSON.stringify(text)} is open. Delete the question mark if it is right, or write another meaning, or "note".`,
+      `"${column}": ${JSON.stringify(text)} is undecided. Remove the question mark if it is right, or write another meaning, or "note".`,
     );
   if (more.length === 0 && isSize(kind)) {
     if (detail !== undefined && isLengthUnit(detail)) return { kind, unit: detail };
@@ -154,7 +154,7 @@ export function readMeaning(column: string, text: unknown): Meaning {
       const crs = detail === undefined ? undefined : readGrid(detail);
       if (crs !== undefined && isKnownGrid(crs)) return { kind, crs };
       throw new MappingError(
-        `"${column}": ${kind} needs the EPSG code of its grid, as in "${kind} EPSG:25833"${crs === undefined ? '' : `; ${crs} is not among the grids that the program knows`}.`,
+        `"${column}": ${kind} needs the EPSG code of its grid, as in "${kind} EPSG:25833"${crs === undefined ? '' : `; ${crs} is not a known grid`}.`,
       );
     }
     if (detail === undefined) return { kind };
@@ -168,7 +168,7 @@ export function readMeaning(column: string, text: unknown): Meaning {
   const meanings = [...SIZES, ...PLAIN_MEANINGS];
   const near = nearest(kind, meanings);
   throw new MappingError(
-    `"${column}": ${JSON.stringify(text)} is no meaning of a column${near ? `; the nearest is ${near}` : ''}. ` +
-      `There are ${meanings.join(', ')}.`,
+    `"${column}": ${JSON.stringify(text)} is not a meaning of a column.${near ? ` Did you mean ${near}?` : ''} ` +
+      `Meanings are ${meanings.join(', ')}.`,
   );
 }

@@ -26,22 +26,22 @@ function positionLine(latitude: string, longitude: string): string | Refused {
   const north = numberIn(latitude);
   const east = numberIn(longitude);
   if (!Number.isFinite(north) || !Number.isFinite(east))
-    return { refused: 'a position is latitude and longitude in decimal degrees' };
-  if (north === 0 && east === 0) return { refused: '0, 0 stands for a position that is not known' };
+    return { refused: 'a position must be latitude and longitude in decimal degrees' };
+  if (north === 0 && east === 0) return { refused: '0, 0 stands for an unknown position' };
   if (Math.abs(north) > 90 || Math.abs(east) > 180)
-    return { refused: 'no place on earth has this latitude or longitude' };
+    return { refused: 'this latitude or longitude does not exist' };
   return `${START}${inDecimals(latitude, north)}, ${inDecimals(longitude, east)}`;
 }
 
 function lineOnGrid(crs: string, first: string, second: string): string | Refused {
   const point = [numberIn(first), numberIn(second)] as const;
-  if (!point.every(Number.isFinite)) return { refused: 'it is no pair of numbers on a grid' };
-  if (point.every(value => value === 0)) return { refused: '0, 0 stands for a position that is not known' };
-  if (!isKnownGrid(crs)) return { refused: `${crs} is not among the grids that the program knows` };
+  if (!point.every(Number.isFinite)) return { refused: 'it is not a pair of grid coordinates' };
+  if (point.every(value => value === 0)) return { refused: '0, 0 stands for an unknown position' };
+  if (!isKnownGrid(crs)) return { refused: `${crs} is not a known grid` };
   const degrees = degreesOn(crs, point);
   return degrees
     ? positionLine(String(degrees.latitude), String(degrees.longitude))
-    : { refused: `it is no place on the grid ${crs}` };
+    : { refused: `it is not on the grid ${crs}` };
 }
 
 type LineOf = (first: string, second: string) => string | Refused;
@@ -75,7 +75,7 @@ export const halvesPart = (
 export const gridPart = (easting: TableColumn | undefined, northing: TableColumn | undefined): PartReader => {
   const crs = easting?.meaning.crs ?? northing?.meaning.crs;
   return pairPart(easting, northing, (first, second) =>
-    crs === undefined ? { refused: 'the grid is not known' } : lineOnGrid(crs, first, second),
+    crs === undefined ? { refused: 'the grid is unknown' } : lineOnGrid(crs, first, second),
   );
 };
 

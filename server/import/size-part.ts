@@ -49,11 +49,11 @@ function sizesReader({ meaning, sign }: TableColumn, separator: Separator): Size
     if (conflict !== undefined) return { refused: conflict };
     const read = readSize(cell, known);
     if (read.kind !== 'sizes') return { refused: read.reason };
-    if (read.sizes.length > atMost) return { refused: 'it holds several sizes where a tree has one' };
+    if (read.sizes.length > atMost) return { refused: 'it has several sizes where a tree has one' };
     if (read.sizes.some(size => size.high * metresPer(size.unit ?? unit) > greatest))
       return { refused: said };
     const shown = read.sizes.map(size => showSize(size, unit)).join(', ');
-    return notationSizes(kind, shown)?.text ?? { refused: 'it is no size' };
+    return notationSizes(kind, shown)?.text ?? { refused: 'it is not a size' };
   }
 
   let known = sign;

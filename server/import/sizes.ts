@@ -38,10 +38,10 @@ export function decimalSign(cells: readonly string[], separator: Separator): Dec
 /** Why a cell is ambiguous in a column with this decimal sign. */
 export function signConflict(cell: string, sign: DecimalSign, separator: Separator): string | undefined {
   if (sign === 'comma') {
-    return /\d\.\d/.test(cell) ? 'the column has decimal commas, and this is a point' : undefined;
+    return /\d\.\d/.test(cell) ? 'the column has decimal commas, but this is a point' : undefined;
   }
   const one = /^[^,]*\d,\d[^,]*$/.test(cell) && decimalSign([cell], separator) === 'comma';
-  return one ? 'the column has decimal points, and this is a comma' : undefined;
+  return one ? 'the column has decimal points, but this is a comma' : undefined;
 }
 
 const NUMBER = String.raw`\d+(?:\.\d+)?|\.\d+`;
@@ -57,20 +57,20 @@ const CLASS = new RegExp(
 const FEET_AND_INCHES = new RegExp(`^(\\d+)\\s*(?:'|ft|feet)\\s*(${NUMBER})\\s*(?:"|''|in|inches)$`, 'i');
 
 /** Why a 0 is left out. */
-export const NO_SIZE = 'no tree has the size 0; it stands for a value that is not known';
+export const NO_SIZE = 'no tree has the size 0; it stands for an unknown value';
 
 /** Reads one cell. Several stems are separated by ; / + & or `and`. */
 export function readSize(cell: string, sign: DecimalSign | undefined): CellRead {
-  if (isNoValue(cell)) return { kind: 'missing', reason: 'it says that there is no value' };
+  if (isNoValue(cell)) return { kind: 'missing', reason: 'it means that there is no value' };
   const plain =
     sign === 'comma' ? cell.replace(/(\d),(\d)/g, '$1.$2') : cell.replace(/(\d),(\d{3})(?!\d)/g, '$1$2');
   const sizes: SizeRead[] = [];
   for (const part of plain.split(/\s*(?:[;/+&,]\s*(?=\S)|\band\b)\s*/)) {
     const read = readOne(part.trim());
-    if (read === undefined) return { kind: 'unreadable', reason: 'it is no size' };
+    if (read === undefined) return { kind: 'unreadable', reason: 'it is not a size' };
     sizes.push(read);
   }
-  if (sizes.some(size => size.low < 0)) return { kind: 'unreadable', reason: 'no size is below zero' };
+  if (sizes.some(size => size.low < 0)) return { kind: 'unreadable', reason: 'a size cannot be negative' };
   if (sizes.every(size => size.high === 0)) return { kind: 'missing', reason: NO_SIZE };
   if (sizes.some(size => size.high === 0)) return { kind: 'unreadable', reason: 'one of its sizes is 0' };
   return { kind: 'sizes', sizes };

@@ -58,7 +58,7 @@ function speciesLine(
   const comment = ` # ${oneLine(cell)}`;
   const said = values?.get(cell);
   if (said !== undefined)
-    return line(said, comment) ?? { refused: `the mapping calls it ${said}, which is no botanical name` };
+    return line(said, comment) ?? { refused: `the mapping calls it ${said}, which is not a botanical name` };
   const whole = botanicalName(cell);
   if (whole && (areLatin ? mayBeLatin(cell) : isLatin(cell)))
     return line(whole.name, whole.isWhole ? '' : comment)!;
@@ -72,7 +72,7 @@ function speciesLine(
     const meant = treesNamed(name, region);
     return meant.length === 1 ? meant : [];
   })[0];
-  return found === undefined ? { refused: 'it is no botanical name' } : line(found, comment)!;
+  return found === undefined ? { refused: 'it is not a botanical name' } : line(found, comment)!;
 }
 
 const UNKNOWN_EPITHET = /^(?:n\.? ?)?spp?\.?$/i;
@@ -141,7 +141,7 @@ export function speciesPart(
       return '';
     }
     if (!column || !isNoValue(cell)) return cell;
-    if (cell !== '') leave(draft, column, cell, 'it says that there is no value');
+    if (cell !== '') leave(draft, column, cell, 'it means that there is no value');
     else if (column !== cultivar) draft.empty.push(column.name);
     return '';
   };

@@ -83,7 +83,7 @@ export function tableOf(lines: readonly TableRow[], separator: Separator): Table
   const heading = lines[at]?.cells;
   if (!heading?.some(isFilled)) throw new TableError('The table has no heading line.');
   if (isNumeric(heading)) {
-    throw new TableError('The first line holds numbers only; it has to name the columns.');
+    throw new TableError('The first line contains only numbers; it must name the columns.');
   }
   const width = lines.reduce((most, { cells }) => Math.max(most, cells.length), 0);
   return {

@@ -201,7 +201,7 @@ function faultsOf({ missing, repeated, numbered, rank, rows }: Candidate): strin
   const faults = [
     ...(missing > 0 ? [`${missing} of ${rows} rows have none`] : []),
     ...(repeated > 0 ? [`${repeated} of ${rows} rows repeat another`] : []),
-    ...(rank <= 2 && !numbered ? ['not all of it are numbers'] : []),
+    ...(rank <= 2 && !numbered ? ['not all of them are numbers'] : []),
   ];
   return faults.join(', ');
 }
@@ -217,18 +217,18 @@ const isPlainHeading = (column: string): boolean =>
       .trim(),
   );
 
-const takenWords = ({ column }: Candidate): string => `Column ${quoted(column)} is taken for the tag`;
+const takenWords = ({ column }: Candidate): string => `Column ${quoted(column)} is read as the tag`;
 
 function warningOf(best: Candidate, rivals: readonly Candidate[], isPlain: boolean): string | undefined {
   const taken = takenWords(best);
   if (rivals.length > 0) {
     const others = rivals.map(rival => rival.column);
-    return `${taken}; ${listed(others)} may be it, too, and ${others.length === 1 ? 'becomes a note' : 'become notes'}. Pass ${option(others[0]!)} if that is what the trees are known by.`;
+    return `${taken}; ${listed(others)} may also be it, and ${others.length === 1 ? 'becomes a note' : 'become notes'}. Pass ${option(others[0]!)} if those are the tags.`;
   }
   if (!isPlain)
-    return `${taken}, though ${faultsOf(best)}. Pass --no-tag if it is something else, and the trees get new tags.`;
+    return `${taken}, though ${faultsOf(best)}. Pass --no-tag if it is something else, to assign new tags.`;
   return best.rank < 3 && !isPlainHeading(best.column)
-    ? `${taken}: each of its values stands once. Pass --no-tag if the trees are not known by it.`
+    ? `${taken}: each of its values is unique. Pass --no-tag if those are not the tags.`
     : undefined;
 }
 
@@ -246,6 +246,6 @@ function noneTaken(candidates: readonly Candidate[]): TagColumns {
     warning:
       others.length === 0
         ? undefined
-        : `No column is taken for the tag; ${reasons.join(', ')} may be it. Pass ${option(others[0]!)} if the trees are known by it, --no-tag if by none.`,
+        : `No column is read as the tag; ${reasons.join(', ')} may be it. Pass ${option(others[0]!)} if those are the tags, --no-tag if there are none.`,
   };
 }

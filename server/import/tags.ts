@@ -30,7 +30,7 @@ export function tagger(): (cell: string, line: number) => Tag {
   return (cell, line) => {
     if (cell === '') return { tag: own(line), reason: 'the table has none' };
     const wanted = isNoValue(cell) ? undefined : tagIn(cell);
-    if (wanted === undefined) return { tag: own(line), reason: 'it is no tag' };
+    if (wanted === undefined) return { tag: own(line), reason: 'it is not a valid tag' };
     if (taken.has(wanted)) return { tag: own(line), former: wanted, reason: SEVERAL_TIMES };
     taken.add(wanted);
     return { tag: wanted, ...(wanted === textOfCell(cell) ? {} : { respelled: true }) };

@@ -151,8 +151,8 @@ function partsOf(
 function wordPart(column: TableColumn): PartReader {
   const { kind } = column.meaning;
   const refused = isWrittenMeaning(kind)
-    ? `the notation does not have it for ${kind}`
-    : `it is no word that the notation has for ${kind}`;
+    ? `the notation does not allow it for ${kind}`
+    : `the notation has no such word for ${kind}`;
   return factPart(
     column,
     memoized(cell => {
@@ -215,7 +215,7 @@ function apartReader(columns: readonly TableColumn[]): (cells: readonly string[]
     if (named !== undefined) return named;
     const cell = textOf(cells, status);
     if (status && cell !== '' && wordIn('status', status, cell) === 'gone')
-      return `${status.name} "${oneLine(cell)}": no tree stands there`;
+      return `${status.name} "${oneLine(cell)}": there is no tree there`;
     const trees = textOf(cells, count);
     if (count && trees !== '' && /^\d+(?:[.,]0+)?$/.test(trees) && Number.parseInt(trees, 10) !== 1)
       return `${count.name} ${trees}: it stands for ${Number.parseInt(trees, 10) === 0 ? 'no tree' : 'several trees'}`;
@@ -247,7 +247,7 @@ const formerPart =
     const cell = textOf(cells, column);
     if (!column || cell === '') return;
     const tags = cell.split(/[\s,;]+/);
-    if (isNoValue(cell) || !tags.every(isName)) leave(draft, column, cell, 'it is no tag');
+    if (isNoValue(cell) || !tags.every(isName)) leave(draft, column, cell, 'it is not a valid tag');
     else for (const tag of tags) draft.facts += `${START_OF_FORMER}${tag}\n`;
   };
 

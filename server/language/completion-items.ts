@@ -155,7 +155,7 @@ function values(
       if (context.word === 'limit') return limitValues(type as Dimension, context);
       if (!DIMENSIONS.has(type)) return [];
       if (NUMBER.test(typed)) return units(type as Dimension, typed);
-      return [{ label: 'unseen', kind: 'word', detail: 'not seen: it may be anything' }];
+      return [{ label: 'unseen', kind: 'word', detail: 'not examined: any possible value' }];
     }
   }
 }
@@ -177,7 +177,11 @@ function windows({ snapshot, cursor, head, typed }: CompletionContext): readonly
   const tree = cursor.fact?.fact;
   if (head !== 'prescription' || tree?.kind !== 'tree')
     return [
-      { label: `${formatDate(snapshot.today)}..`, kind: 'date', detail: 'from today; the last day follows' },
+      {
+        label: `${formatDate(snapshot.today)}..`,
+        kind: 'date',
+        detail: 'from today; then write the last day',
+      },
     ];
   const start = headStart(cursor);
   const prescription = tree.prescriptions.find(({ at }) => at.start === start);
@@ -192,7 +196,7 @@ function windows({ snapshot, cursor, head, typed }: CompletionContext): readonly
 }
 
 const inForce = (source: string, confidence: string): string =>
-  `as it is here now (${source === confidence ? source : `${source}, ${confidence}`})`;
+  `value here now (${source === confidence ? source : `${source}, ${confidence}`})`;
 
 function seasonDays(season: string, settings: Settings): readonly CompletionItem[] {
   const found: Readonly<Record<string, ClosedSeason | undefined>> = {
@@ -319,7 +323,7 @@ function namesToReadAgain({ cursor, snapshot, word }: CompletionContext): readon
     if (declares === 'defect' && !open.has(name)) return [];
     const detail = detailOf(tree, declares, name);
     const label = values.has('kind') ? `${name} ${detail}` : asWritten(declares, name);
-    return [{ label, kind: 'name', names: [label, name], detail: 'read again' }];
+    return [{ label, kind: 'name', names: [label, name], detail: 'new reading' }];
   });
 }
 

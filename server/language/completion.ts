@@ -161,7 +161,7 @@ const recordItem = (head: HeadSpec, today: number): CompletionItem => ({
   kind: 'record',
   names: [head.word],
   snippet: recordSnippet(head, today),
-  detail: `${head.summary} With the fields that most need.`,
+  detail: `${head.summary} With the fields most often needed.`,
   documentation: () => entryText(head),
 });
 

@@ -59,7 +59,7 @@ function limitPage({ name, summary, direction, value, unit, rests, note, citatio
     `# ${escapeMarkdown(name)}`,
     `A limit: ${escapeMarkdown(`${summary}, ${direction} ${amount}`)}.`,
     note && escapeMarkdown(note),
-    `Based on ${rests}${rests === 'practice' ? '' : ', so a practice block can only make it stricter'}. A hover on its name in a practice block shows the value that applies there.`,
+    `Based on ${rests}${rests === 'practice' ? '' : ', so a practice block can only make it stricter'}. Hover over its name in a practice block to see the value that applies there.`,
     `Source: ${escapeMarkdown(`${citation.full} (${citation.confidence})`)}.`,
     `To change it:\n\n\`\`\`wood\npractice "..."\n  limit ${name} ${amount}\n    because "..."\n\`\`\``,
   );

@@ -92,7 +92,11 @@ export function defectText(tree: Tree, defect: Defect, settings: Settings, site:
   const own = found.figures.strengthLoss;
   const all = lossAt(found, strength);
   if (all.low !== own.low || all.high !== own.high)
-    lines.push(escapeMarkdown(`With what may be joined to it ${lossText(all)} of the strength is lost.`));
+    lines.push(
+      escapeMarkdown(
+        `With the cavities that may be connected to it, ${lossText(all)} of the bending strength is lost.`,
+      ),
+    );
   for (const { kind } of found.figures.contradictions)
     lines.push(`The readings contradict each other: ${escapeMarkdown(kind)}.`);
   for (const course of decayCourses(tree, site, settings))
@@ -121,10 +125,10 @@ const seenText = ({ seen }: Defect): string => (seen === undefined ? '' : `, see
 /** The days on which it was read before, and what the newest reading does not restate. */
 function readAgainText(fact: ReadAgainFact, head: string): string | undefined {
   if (fact.earlier.length === 0) return undefined;
-  const days = fact.earlier.map(({ seen }) => (seen === undefined ? 'without a day' : formatDate(seen)));
+  const days = fact.earlier.map(({ seen }) => (seen === undefined ? 'not dated' : formatDate(seen)));
   const older = olderWords(fact, head);
   return escapeMarkdown(
-    `Read before: ${listed(days)}.${older === undefined ? '' : ` Not read again since: ${older}.`}`,
+    `Earlier readings: ${listed(days)}.${older === undefined ? '' : ` Not measured since: ${older}.`}`,
   );
 }
 
@@ -160,9 +164,7 @@ function readingsText(
   return defect && walls.length > 0
     ? paragraphs(
         title,
-        escapeMarkdown(
-          `Sound wall with the error of the instrument: ${wallTexts(defect, walls).join('; ')}.`,
-        ),
+        escapeMarkdown(`Sound wall, with instrument error: ${wallTexts(defect, walls).join('; ')}.`),
       )
     : title;
 }
@@ -192,11 +194,11 @@ export function prescriptionText(
   if (!load) return paragraphs(title, bullets([...own, ...felling]));
   const lines = [
     ...own,
-    `Wind moment at the ground: ${escapeMarkdown(shareText(load.momentRatio))} of what it was.`,
-    `Foliage that its dimensions take: ${escapeMarkdown(shareText(load.dose))}.`,
+    `Wind moment at the ground: ${escapeMarkdown(shareText(load.momentRatio))} of that before the work.`,
+    `Live foliage removed, by its dimensions: ${escapeMarkdown(shareText(load.dose))}.`,
     ...load.sections.map(
       ({ defect, stressRatio, stressAtLeastEffect }) =>
-        `Stress at ${escapeMarkdown(defect.hollow.defect.id.value)} over that of the sound stem before: ${escapeMarkdown(ratioText(stressRatio))}, or ${escapeMarkdown(ratioText(stressAtLeastEffect))} if the cut does half of what the outline says.`,
+        `Stress ratio at ${escapeMarkdown(defect.hollow.defect.id.value)} (1.00 = intact stem before the work): ${escapeMarkdown(ratioText(stressRatio))}, or ${escapeMarkdown(ratioText(stressAtLeastEffect))} if the cut has half the effect of the outline.`,
     ),
     ...viewsUnder(tree, prescription, settings).map(
       ({ view, before, after }) =>
@@ -303,28 +305,28 @@ export function treeText(tree: Tree, settings: Settings, site: Site | undefined,
   );
   if (last !== undefined) lines.push(`Last inspected ${escapeMarkdown(formatDate(last))}.`);
   const older = olderTreeWords(tree);
-  if (older !== undefined) lines.push(escapeMarkdown(`Not read again since: ${older}.`));
+  if (older !== undefined) lines.push(escapeMarkdown(`Not measured since: ${older}.`));
   for (const growth of growthRates(tree, site, settings)) lines.push(escapeMarkdown(growthText(growth)));
   for (const { defect, limitDays } of decayCourses(tree, site, settings))
     if (Number.isFinite(limitDays.low))
       lines.push(
         escapeMarkdown(
-          `The wall of ${defectName(defect)} may be down to its limit from ${formatDate(limitDays.low)}.`,
+          `The wall of ${defectName(defect)} may reach its limit from ${formatDate(limitDays.low)} on.`,
         ),
       );
   for (const course of coursesOf(tree, site, settings))
     if (course.rate) lines.push(escapeMarkdown(changeText(course)));
   for (const one of promisesOf({ tree, site, settings, today }))
     if (one.due !== undefined && one.due < today) lines.push(escapeMarkdown(promiseText(one, today)));
-  if (tree.hasLater) lines.push('What the record says of later days is left out.');
+  if (tree.hasLater) lines.push('Later records are left out.');
   for (const { kind, id, between } of openPrescriptions(tree)) {
     const when = between ? ` ${formatDate(between.from)} to ${formatDate(between.to)}` : '';
-    lines.push(escapeMarkdown(`Open: ${kind.value} ${id.value}${when}.`));
+    lines.push(escapeMarkdown(`Outstanding: ${kind.value} ${id.value}${when}.`));
   }
   const signs = [...signsOf({ tree, site, settings })].sort(byStanding);
   lines.unshift(...signs.map(sign => `${escapeMarkdown(capital(sign.name))} ${signText(sign)}`));
   const likely = treeLikelihood({ tree, site, settings });
-  if (likely) lines.push(`Likelihood of failure by figures and marks: ${escapeMarkdown(treeWords(likely))}.`);
+  if (likely) lines.push(`Likelihood of failure by figures and codes: ${escapeMarkdown(treeWords(likely))}.`);
   const picture = elevationPicture(tree, settings);
   return paragraphs(title, small(picture), bullets(lines));
 }

@@ -82,7 +82,9 @@ function sizeHint(
   const unit = first.unit;
   const text = low === high ? inUnit(low, unit) : `${inUnit(low, unit)} to ${inUnit(high, unit)}`;
   const what = line.word === 'girth' ? 'girth' : 'diameter';
-  return [{ at, text: `together ${text}`, tooltip: `${what} of one stem with the same cross section` }];
+  return [
+    { at, text: `together ${text}`, tooltip: `${what} of one stem with the same cross-sectional area` },
+  ];
 }
 
 /** The worst stress ratio over all sections, for each open prescription with dimensions. */
@@ -105,7 +107,7 @@ function stressHints(snapshot: DatedWorkspace, placed: PlacedFact<WrittenTree>):
         at: placed.start + prescription.at.end,
         text: `stress ${ratioText(most)}`,
         tooltip:
-          'stress at the weakest section afterwards, over that of the sound stem under the crown of today; a comparative estimate',
+          'stress at the weakest section after the work, relative to the intact stem under the present crown; a comparative estimate',
       },
     ];
   });

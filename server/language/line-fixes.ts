@@ -76,7 +76,7 @@ function removals(
   const field = /\bremove (replaces|or)\b/i.exec(remedy)?.[1];
   if (field !== undefined) {
     const index = section?.fields.find(one => block.lines[one]!.word === field);
-    return index === undefined ? [] : [remove(`Take the ${field} line out`, index, index)];
+    return index === undefined ? [] : [remove(`Remove the ${field} line`, index, index)];
   }
   if (/^Keep one of the two\b/.test(remedy)) {
     const first = firstOf(
@@ -93,11 +93,9 @@ function removals(
   } else if (!/\bremove the (?:line|risk|exception)\b|^Remove it\b|\. Otherwise remove it\b/i.test(remedy))
     return [];
   if (!section || (section.head !== lineIndex && !RECORDS.has(section.word)))
-    return [
-      offered('Take the line out', [withoutLines(file, lineStart, lineStart + line.syntax.text.length)]),
-    ];
+    return [offered('Remove the line', [withoutLines(file, lineStart, lineStart + line.syntax.text.length)])];
   const { first, last } = linesOfSection(placed, section);
-  return [remove(`Take ${block.lines[first]!.syntax.text.trim()} out`, first, last)];
+  return [remove(`Remove ${block.lines[first]!.syntax.text.trim()}`, first, last)];
 }
 
 /** Heads that go as a whole, whichever of their lines is told of. */

@@ -60,7 +60,7 @@ export function defectNamed({ tag, defects }: Tree, name: string): Defect {
   if (found) return found;
   const others = defects.map(({ id }) => id.value).join(', ');
   throw new UserError(
-    `tree ${tag.value} has no defect ${name}${others === '' ? ': it has none at all' : `; it has ${others}`}.`,
+    `tree ${tag.value} has no defect ${name}; ${others === '' ? 'it has no defects' : `it has ${others}`}.`,
   );
 }
 
@@ -72,7 +72,9 @@ export function measuredEdits(
 ): readonly Edit[] {
   const folder = folderOf(file.path);
   if (!canBeNamed(photo))
-    throw new UserError('a record can not name this file: rename it to letters, digits and hyphens.');
+    throw new UserError(
+      'this file name cannot be used in a record: rename it with letters, digits and hyphens.',
+    );
   const path = pathAsWritten(relativeTo(folder, photo));
   const isNamed = defect.photos.some(one => resolveInside(folder, one.path) === photo);
   const by = distance ? `from ${showQuantity(distance)}` : `by ${showQuantity(known!.length)} in the picture`;
@@ -96,11 +98,10 @@ export function quantityOf(option: string, text: string, dimension: 'length' | '
   if (line?.mistake || value?.type !== 'quantity' || line?.values.length !== 1) {
     const { message = '', remedy = '' } = line?.mistake ?? {};
     throw new UserError(
-      `${option} "${text}" is no ${WORDS[dimension]}: write ${EXAMPLES[dimension]}.${message === '' ? '' : ` ${message} ${remedy}`}`,
+      `${option} "${text}" is not ${WORDS[dimension]}: write ${EXAMPLES[dimension]}.${message === '' ? '' : ` ${message} ${remedy}`}`,
     );
   }
-  if (value.quantity.form === 'unseen')
-    throw new UserError(`${option}: an unseen ${WORDS[dimension]} measures nothing.`);
+  if (value.quantity.form === 'unseen') throw new UserError(`${option}: "unseen" is not allowed here.`);
   return value.quantity;
 }
 
@@ -108,7 +109,7 @@ const unitsOf = (dimension: Dimension) =>
   unitsFor(dimension)
     .map(({ symbol }) => symbol)
     .join(', ');
-const WORDS = { length: 'length', angle: 'angle' } as const;
+const WORDS = { length: 'a length', angle: 'an angle' } as const;
 const EXAMPLES = {
   length: `20ft, "~20 ft" or 19..21ft (${unitsOf('length')})`,
   angle: '15deg',

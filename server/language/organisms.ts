@@ -83,8 +83,8 @@ export function organismText(kinds: readonly Organism[], species: SpeciesName, s
 }
 
 const UNKNOWN = {
-  fungus: 'Not in the tables of fungi and birds: nothing is concluded from the name.',
-  bird: 'Not in the table of birds: its nest is treated as that of a bird of prey.',
+  fungus: 'Not in the tables of fungi and birds, so nothing is concluded from the name.',
+  bird: 'Not in the table of birds, so its nest is treated as that of a raptor.',
 } as const;
 
 /** Group, nest sites and the distance to keep from an active nest. */
@@ -114,6 +114,6 @@ const fungusText = (name: string, fungus: Fungus): string =>
   paragraphs(
     `_${escapeMarkdown(name)}_: ${escapeMarkdown(rotText(fungus))}`,
     escapeMarkdown(
-      `A fruiting body shows where the fungus lives, not how much wood is lost (${fungus.citation.short}, ${fungus.confidence}).`,
+      `A fruiting body shows where the fungus is, not how much wood has decayed (${fungus.citation.short}, ${fungus.confidence}).`,
     ),
   );

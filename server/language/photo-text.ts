@@ -32,9 +32,9 @@ export function photoText(
 ): string {
   const title = `**${escapeMarkdown(written)}**`;
   if (path === undefined)
-    return paragraphs(title, 'It leads out of the folder of the inventory, and is not read.');
+    return paragraphs(title, 'It is outside the folder of the inventory, so it is not read.');
   const found = snapshot.workspace.photos?.get(path);
-  if (!found) return paragraphs(title, 'Nothing is known of its file.');
+  if (!found) return paragraphs(title, 'The file has not been read.');
   const tree = fact?.fact.kind === 'tree' ? fact.fact : undefined;
   const record = found.state === 'read' ? found.record : undefined;
   const bearing = tree && cameraBearing(record, tree, settingsOf(snapshot, file.path));
@@ -50,11 +50,11 @@ type Position = Parameters<typeof distanceBetween>[0];
 function fileText(file: PhotoFile, tree: Position | undefined): string {
   switch (file.state) {
     case 'missing':
-      return 'There is no such file.';
+      return 'The file does not exist.';
     case 'unreadable':
       return escapeMarkdown(`The file ${file.reason}.`);
     case 'read':
-      if (!file.record) return 'Its file says nothing of the day, the place or the lens.';
+      if (!file.record) return 'The file has no date, position or lens data.';
       return recordLines(file.record, tree)
         .map(line => `- ${escapeMarkdown(line)}`)
         .join('\n');
@@ -76,7 +76,7 @@ function recordLines(record: PhotoRecord, tree: Position | undefined): readonly 
   return [
     `Taken: ${takenAt?.replace('T', ' ').slice(0, 16) ?? UNKNOWN}`,
     `Place: ${place}`,
-    ...(facing === undefined ? [] : [`Looks toward: ${compassPoint(facing)} (${plainNumber(facing, 0)}°)`]),
+    ...(facing === undefined ? [] : [`Facing: ${compassPoint(facing)} (${plainNumber(facing, 0)}°)`]),
     `Lens: ${lens}`,
     `Size: ${size}${imageWidth !== undefined && imageHeight !== undefined ? `, ${imageHeight} px high` : ''}`,
   ];

@@ -162,7 +162,7 @@ function wordsOf(weighed: Weighed, history: History | undefined, views: readonly
 /** Which sides the photographs show. */
 const viewsText = (views: readonly PhotoViews[], tree: Tree): string =>
   paragraphs(
-    '## What the photographs show',
+    '## Sides shown in photographs',
     bullets(
       views.map(one => {
         const name =

@@ -29,14 +29,14 @@ export function rename(workspace: Workspace, file: FileSnapshot, offset: number,
   if (written === undefined)
     return {
       refused: isText(name.kind)
-        ? 'A name in quotation marks stands on one line and is not empty.'
-        : `${wanted} can't be a name: write letters, digits and - . _ / without spaces.`,
+        ? 'A name in quotation marks must be on one line and must not be empty.'
+        : `${wanted} can't be a name: use letters, digits and - . _ / without spaces.`,
     };
   const plain = isText(name.kind) ? wanted : written;
   if (name.kind === 'part' && plain === TRUNK)
-    return { refused: 'The trunk is a part of every tree: another name is needed.' };
+    return { refused: '"trunk" always means the main stem: choose another name.' };
   if (plain !== name.name && isTaken(workspace, name, plain))
-    return { refused: `There is a ${name.kind} ${plain} already.` };
+    return { refused: `There is already a ${name.kind} ${plain}.` };
   const edits = placesOf(workspace, name).map(({ path, start, end }) => ({
     path,
     start,

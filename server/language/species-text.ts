@@ -1,6 +1,7 @@
 /** The traits of a species as Markdown. */
 
 import type { SpeciesName } from '../../grammar/species.ts';
+import { capital } from '../base/words.ts';
 import { greenDensity } from '../practice/density.ts';
 import { lookupGenus, lookupSpecies, type Species } from '../practice/species.ts';
 import { escapeMarkdown, paragraphs } from './markdown.ts';
@@ -13,17 +14,19 @@ export function speciesText({ name, genus, binomial }: SpeciesName): string {
   if (!known)
     return paragraphs(
       `_${escapeMarkdown(name)}_`,
-      'Not in the table of species: rules that ask for traits stay silent.',
+      'Not in the table of species, so rules that need its traits do not apply.',
     );
   const what = `${known.family}, ${known.leaf}, mostly ${known.cycle}; ${walling(known.compartmentalisation)}.`;
   return paragraphs(
-    `_${escapeMarkdown(name)}_: a ${escapeMarkdown(known.common)} that the table does not hold; its genus:`,
+    `_${escapeMarkdown(name)}_: a ${escapeMarkdown(known.common)}, not in the table. Its genus:`,
     escapeMarkdown(what),
   );
 }
 
 const walling = (grade: Species['compartmentalisation']['grade']): string =>
-  grade === 'unknown' ? 'how well it walls off decay is not known' : `walls off decay ${WELL[grade]}`;
+  grade === 'unknown'
+    ? 'its compartmentalization of decay is not known'
+    : `compartmentalizes decay ${WELL[grade]}`;
 
 const WELL = { weak: 'weakly', moderate: 'moderately', strong: 'strongly' } as const;
 
@@ -32,16 +35,13 @@ function traits(species: Species): string {
   const density = greenDensity({ genus: species.genus, binomial: species.botanical });
   const lines = [
     `${species.family}, ${species.leaf}, ${species.cycle}${species.oakGroup ? `, ${species.oakGroup} oak group` : ''}.`,
-    `It ${walling(compartmentalisation.grade)}${compartmentalisation.citation ? ` (${compartmentalisation.citation.short}, ${compartmentalisation.confidence})` : ''}.`.replace(
-      'It how',
-      'How',
-    ),
+    `${capital(walling(compartmentalisation.grade))}${compartmentalisation.citation ? ` (${compartmentalisation.citation.short}, ${compartmentalisation.confidence})` : ''}.`,
     rootLoss
-      ? `Bears the loss of roots: ${rootLoss.tolerance} (${rootLoss.citation.short}, ${rootLoss.confidence}).`
+      ? `Tolerance of root loss: ${rootLoss.tolerance} (${rootLoss.citation.short}, ${rootLoss.confidence}).`
       : '',
-    hostOf.length > 0 ? `Wounds let in ${hostOf.join(', ')}.` : '',
+    hostOf.length > 0 ? `Wounds are an entry point for ${hostOf.join(', ')}.` : '',
     density
-      ? `Green wood with bark ${Math.round(density.density)} kg per cubic metre (${density.citation.short}, ${density.knownBy === 'species' ? 'its own figures' : `by its ${density.knownBy === 'genus' ? 'genus' : 'near kin'}`}).`
+      ? `Green wood with bark ${Math.round(density.density)} kg per cubic meter (${density.citation.short}, ${density.knownBy === 'species' ? 'its own figures' : `by ${density.knownBy === 'genus' ? 'its genus' : 'a related species'}`}).`
       : '',
   ];
   return lines

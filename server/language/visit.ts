@@ -130,7 +130,7 @@ function recorded(file: FileSnapshot, placed: PlacedTree, today: number, taken: 
   return { ...NOTHING, edits: [newRecord(file, placed, formatted(lines))] };
 }
 
-const FROM_WHERE = { key: FROM, asks: 'From where is the tree inspected?', choices: FROMS };
+const FROM_WHERE = { key: FROM, asks: 'Where is the tree inspected from?', choices: FROMS };
 const POSITION = 'position';
 
 /** The position of a tree that has none, or another one after a yes; either way with the error of the receiver. */
@@ -141,11 +141,11 @@ function positionTaken(
   answer: string | undefined,
 ): Written {
   const { position: known, tag } = placed.fact;
-  const choices = ['keep the position on record', 'write that of this device'];
+  const choices = ['keep the recorded position', 'use the position of this device'];
   const off = `within ${Math.ceil(within)} m`;
   if (known && answer === undefined) {
     const away = Math.round(distanceBetween(known, position));
-    const asks = `Tree ${tag.value} has a position on record, ${away} m from that of this device, which is right ${off}.`;
+    const asks = `Tree ${tag.value} has a recorded position ${away} m from that of this device, which is accurate to ${off}.`;
     return { ...NOTHING, questions: [{ key: POSITION, asks, choices }] };
   }
   if (known && answer !== choices[1]) return NOTHING;

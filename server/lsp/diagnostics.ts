@@ -70,7 +70,7 @@ function toDiagnostics({ store, host }: Session, located: Located, { findings, a
   if (all > findings.length)
     diagnostics.push(
       atTop(
-        `${count(findings.length)} of ${count(all)} findings of this file are shown: first those of the trees that were edited last or are in view, then mistakes of writing, then the gravest.\n` +
+        `${count(findings.length)} of ${count(all)} findings of this file are shown: first those of trees just edited or in view, then mistakes of writing, then the most severe.\n` +
           'Run soundwood check to see all of them, or split the file.',
       ),
     );

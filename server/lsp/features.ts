@@ -212,7 +212,7 @@ export function registerEditFeatures(session: Session): void {
         safe.length > 0
           ? [
               {
-                title: 'Rewrite everything that can mean one thing only',
+                title: 'Rewrite everything that is unambiguous',
                 kind: FIX_ALL,
                 edit: changes(safe),
               },

@@ -54,7 +54,7 @@ export class Frames {
       } else if (this.size < end + length) return messages;
       else if (isObject(this.joined().subarray(end, end + length))) messages.push(this.cut(end + length));
       else {
-        this.log('a message was no object of JSON, and was dropped');
+        this.log('a message was not a JSON object, and was dropped');
         this.cut(end);
       }
     }
@@ -82,7 +82,7 @@ export class Frames {
   }
 
   private drop(length: number): void {
-    this.log(`${length} bytes belonged to no message, and were dropped`);
+    this.log(`${length} bytes belonged to no message and were dropped`);
     this.cut(length);
   }
 

@@ -95,7 +95,7 @@ function statedDay(options: unknown): StatedDay {
   const day = parseDate(stated);
   if (stated === '' || day !== undefined) return { day };
   return {
-    mistake: `The day to check for is set to ${sanitizeLine(stated)}, which is not a date. Write it like 2026-06-01, or leave it empty; until then inventories are checked as of today.`,
+    mistake: `The day to check for is set to ${sanitizeLine(stated)}, which is not a date. Write it like 2026-06-01, or leave it empty. Until then, inventories are checked as of today.`,
   };
 }
 
@@ -116,9 +116,9 @@ type Stage = 'before' | 'open' | 'over';
 function unanswered(stage: Stage, method: string): ResponseError<void> {
   switch (stage) {
     case 'before':
-      return new ResponseError(ErrorCodes.ServerNotInitialized, 'The first request is initialize.');
+      return new ResponseError(ErrorCodes.ServerNotInitialized, 'The first request must be initialize.');
     case 'open':
-      return new ResponseError(ErrorCodes.MethodNotFound, `There is no method ${method} here.`);
+      return new ResponseError(ErrorCodes.MethodNotFound, `Unknown method ${method}.`);
     case 'over':
       return outOfOrder('The server is shutting down.');
   }
@@ -144,7 +144,7 @@ export function serve(connection: Connection, host: Host): void {
     stage = 'over';
   });
   connection.onInitialize(params => {
-    if (stage !== 'before') throw outOfOrder('The server is initialized already.');
+    if (stage !== 'before') throw outOfOrder('The server is already initialized.');
     const { initializationOptions } = params;
     const capabilities: ClientCapabilities = params.capabilities ?? {};
     const answer = {

@@ -7,6 +7,7 @@ import type { TextDocumentPositionParams } from 'vscode-languageserver';
 import { assess, contextIn } from '../assess/assessment.ts';
 import { plainText } from '../language/markdown.ts';
 import type { TreePreview } from '../language/preview.ts';
+import { supportText } from '../show/weigh.ts';
 import { toOffset } from './convert.ts';
 import { WEIGH } from './features.ts';
 import { PREVIEW } from './requests.ts';
@@ -46,7 +47,9 @@ export function registerWeigh(session: Session): void {
         WEIGH,
         () => {
           const { options } = assess(contextIn(snapshot, located.file.path, tree.fact));
-          const lines = options.map(({ option, support, because }) => `${option}: ${support}. ${because}`);
+          const lines = options.map(
+            ({ option, support, because }) => `${option}: ${supportText(support)}. ${because}`,
+          );
           const preview = previewOf(snapshot, located.file, tree);
           connection.window.showInformationMessage([title, ...lines].join('\n'));
           return preview;

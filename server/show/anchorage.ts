@@ -45,25 +45,27 @@ export function pullLines(result: PullResult): readonly string[] {
     ...(moment ? [`${capital(name)}: a moment of ${text(moment)} at the ground.`] : []),
     ...(reading && anchorage
       ? [
-          `In proportion ${text(reading)} at ${inclination}°, and ${text(anchorage)} before the root plate gives way: ${pullTest.peak} times that (${curve.short}, from memory), times ${scatter.low} to ${scatter.high} as single trees scatter (${citation.short}).`,
+          `Scaled to ${inclination}°: ${text(reading)}; at failure of the root plate: ${text(anchorage)}, ${pullTest.peak} times that (${curve.short}, from memory), times ${scatter.low} to ${scatter.high} for the scatter of single trees (${citation.short}).`,
         ]
       : []),
-    ...(load ? [`The design wind under the full crown in leaf: ${text(load)} at the ground.`] : []),
+    ...(load ? [`Design wind on the full crown in leaf: ${text(load)} at the ground.`] : []),
     ...(weight.high > 0
       ? [
-          `Its own weight takes up ${text(weight)} toward its lean${against ? `; with the wind from ahead of it the factor would be ${tellingText(against, 2)}` : ''}.`,
+          `Its own weight adds ${text(weight)} toward its lean${against ? `; with the wind against the lean the factor would be ${tellingText(against, 2)}` : ''}.`,
         ]
       : []),
     ...(usual !== undefined
       ? [
-          `With the usual drag and without any scatter the factor would be ${numberText(exact(usual), 1)}: nothing to rely on.`,
+          `With the usual drag and no scatter the factor would be ${numberText(exact(usual), 1)}. Do not rely on this figure.`,
         ]
       : []),
     ...(verdict.standing === 'not judged' ? [`${capital(verdict.why)}.`] : []),
-    ...(result.weak.length > 0 ? [`The verdict rests on ${listed(result.weak.map(weakGroundWords))}.`] : []),
+    ...(result.weak.length > 0
+      ? [`The verdict depends on ${listed(result.weak.map(weakGroundWords))}.`]
+      : []),
     ...strains.map(
       ({ shown, capacity, limit }) =>
-        `At ${shown} the outermost wood is first crushed under ${text(capacity)}: strain in proportion up to ${numberText({ low: limit.low * 100, high: limit.high * 100 }, 2)} % (${limit.words}), as one tree differs from the next.`,
+        `At ${shown} the outermost wood first yields under ${text(capacity)}: strain in proportion up to ${numberText({ low: limit.low * 100, high: limit.high * 100 }, 2)} % (${limit.words}), allowing for variation between trees.`,
     ),
   ];
 }
@@ -81,7 +83,7 @@ export function radiusLines({ tree, settings }: SignContext): readonly string[] 
   const from = ({ citation, confidence }: typeof structural | typeof critical | typeof protection) =>
     `${citation.short}, ${confidence}`;
   return [
-    `Roots within ${at(structuralRootRadius(diameter, structural.least))} of the stem hold it up (${from(structural)}); the critical radius is ${times(critical.diameters)} (${from(critical)}), the one to protect ${times(protection.diameters)} (${from(protection)}).`,
+    `Roots within ${at(structuralRootRadius(diameter, structural.least))} of the stem carry it (${from(structural)}); the critical radius is ${times(critical.diameters)} (${from(critical)}), the radius to protect ${times(protection.diameters)} (${from(protection)}).`,
   ];
 }
 
@@ -114,8 +116,8 @@ export function anchoragePart(context: SignContext): WeighSection | undefined {
   ]);
   const isPulled = pulls.some(({ verdict }) => verdict.standing !== 'not judged');
   return {
-    heading: `What the roots hold in the design wind, against ${showLimit({ setting: settings.limit('safety-factor') })}`,
-    head: ['', 'factor', 'gives way from', 'standing'],
+    heading: `Anchorage in the design wind, against ${showLimit({ setting: settings.limit('safety-factor') })}`,
+    head: ['', 'factor', 'gust at failure', 'verdict'],
     rows: rows.length > 0 ? rows : [['root plate', NOTHING, NOTHING, 'not judged']],
     lines: [
       ...pulls.flatMap(pullLines),
@@ -123,7 +125,7 @@ export function anchoragePart(context: SignContext): WeighSection | undefined {
       ...(isPulled
         ? []
         : [
-            'The size of a tree alone does not show how firmly it is anchored, and the strength of its stem is no evidence of its roots.',
+            'The size of a tree alone does not show how well it is anchored, and the strength of its stem says nothing about its roots.',
           ]),
       ...radiusLines(context),
     ],

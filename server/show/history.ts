@@ -50,7 +50,7 @@ export interface History {
 }
 
 export const HISTORY_CAUTION =
-  'Rates hold everything that the readings and the error of measuring twice allow, between two days; what a tree does next, they do not know. A day on which a limit may be crossed is the earliest that they allow.';
+  'Rates cover the full range of the readings and of the measurement error between two days. They do not predict what a tree will do next. The day on which a limit may be crossed is the earliest that they allow.';
 
 export const historyOf = (
   context: {
@@ -94,11 +94,11 @@ export function rateText({ rate, from }: Growth): string {
 
 export const growthText = (growth: Growth): string => {
   const { size, from, to, error } = growth;
-  return `${capital(size)}: ${from.words} on ${formatDate(from.day)}, ${to.words} on ${formatDate(to.day)}: ${rateText(growth)}, with ${showLimit({ setting: error })} for measuring twice.`;
+  return `${capital(size)}: ${from.words} on ${formatDate(from.day)}, ${to.words} on ${formatDate(to.day)}: ${rateText(growth)}, with ${showLimit({ setting: error })} for measurement error.`;
 };
 
 const contradictedText = ({ size, earlier, later }: Shrunk): string =>
-  `${capital(size)}: ${later.words} on ${formatDate(later.day)} contradicts ${earlier.words}${Number.isFinite(earlier.day) ? ` on ${formatDate(earlier.day)}` : ', without a day'}; until it is settled no rate follows from them.`;
+  `${capital(size)}: ${later.words} on ${formatDate(later.day)} contradicts ${earlier.words}${Number.isFinite(earlier.day) ? ` on ${formatDate(earlier.day)}` : ', not dated'}; no rate can be computed until this is resolved.`;
 
 /** One sentence: the readings, the rate, and what follows. */
 export function changeText(course: Course): string {
@@ -107,27 +107,26 @@ export function changeText(course: Course): string {
   if (!rate) return `${words}.`;
   const limit = showLimit(judged);
   const from = Number.isFinite(limitDays.low)
-    ? `may come to ${limit} from ${formatDate(limitDays.low)} on${Number.isFinite(limitDays.high) ? '' : ', if at all'}; read it again by ${formatDate(look)}`
-    : `does not come to ${limit} at that rate`;
-  return `${words}, with ${showLimit(error)} for reading twice; it ${from}.`;
+    ? `may reach ${limit} from ${formatDate(limitDays.low)} on${Number.isFinite(limitDays.high) ? '' : ', if at all'}; measure it again by ${formatDate(look)}`
+    : `does not reach ${limit} at that rate`;
+  return `${words}, with ${showLimit(error)} for measurement error; it ${from}.`;
 }
 
 export const promiseText = ({ what, due, left }: Promised, today: number): string => {
-  const day =
-    due === undefined ? 'no day stated' : `${due < today ? 'overdue since' : 'by'} ${formatDate(due)}`;
+  const day = due === undefined ? 'no date' : `${due < today ? 'overdue since' : 'by'} ${formatDate(due)}`;
   return `${capital(what)}, ${day}${left === undefined ? '' : `; left: ${left}`}.`;
 };
 
 const editLines = (edits: readonly Edit[] | undefined): readonly string[] => {
   if (!edits) return [];
-  if (edits.length === 0) return ['No commit has this tree.'];
+  if (edits.length === 0) return ['This tree is in no commit.'];
   return edits.map(({ commit, author, day, state, changes }) => {
     const what =
       state === 'kept'
         ? changes.map(changeWords).join('; ')
         : state === 'added'
-          ? 'written for the first time in this file'
-          : 'taken out of this file';
+          ? 'first recorded in this file'
+          : 'removed from this file';
     return `${day}, ${author} (${commit.slice(0, 7)}): ${what}.`;
   });
 };
@@ -150,7 +149,7 @@ export const historySections = ({
       lines: courses.map(course => `${capital(defectName(course.defect))}: ${courseText(course)}`),
     },
     {
-      heading: 'Promised and not done',
+      heading: 'Outstanding',
       lines: promises
         .filter(({ due }) => due === undefined || due < today)
         .map(one => promiseText(one, today)),
@@ -161,10 +160,10 @@ export const historySections = ({
         .filter(({ due }) => due !== undefined && due >= today)
         .map(one => promiseText(one, today)),
     },
-    { heading: 'Who wrote what, by git', lines: editLines(edits) },
+    { heading: 'Changes to the record, from git', lines: editLines(edits) },
   ].filter(({ lines }) => lines.length > 0);
 
-const LATER_LEFT_OUT = 'What the record says of later days is left out.';
+const LATER_LEFT_OUT = 'Later records are left out.';
 
 const INDENT = 2;
 
@@ -184,7 +183,7 @@ function showHistory(history: History, paint: Paint): string {
     ({ heading, lines }) =>
       `\n${paint('bold', `${' '.repeat(INDENT)}${heading}`)}\n${lines.map(line => `${wrap(sanitizeForLog(line), 4, 6)}\n`).join('')}`,
   );
-  const none = events.length === 0 ? [wrap('Nothing with a day is on record.', INDENT)] : [];
+  const none = events.length === 0 ? [wrap('No dated events are on record.', INDENT)] : [];
   const later = tree.hasLater ? [wrap(LATER_LEFT_OUT, INDENT)] : [];
   return `${[`${paint('bold', title)}${about}`, size, '', ...lines, ...none, ...later].join('\n')}\n${sections.join('')}`;
 }

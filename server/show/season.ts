@@ -15,14 +15,14 @@ export interface PlacedSeason extends Season {
 }
 
 export const SEASON_CAUTION =
-  'By the days on record: what was done and not written down, and what has no day, is not in it.';
+  'From dated records only: undated work, and work that was not recorded, is not included.';
 
 /** `Height: 60 ft → 47 ft.` */
 const changeText = ({ what, before, after }: Change): string =>
   before === undefined
     ? `${capital(what)}: ${after}.`
     : after === undefined
-      ? `${capital(what)}: was ${before}, and is no longer on record.`
+      ? `${capital(what)}: was ${before}; no longer on record.`
       : `${capital(what)}: ${before} → ${after}.`;
 
 export const seasonSections = ({

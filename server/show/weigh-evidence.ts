@@ -47,9 +47,9 @@ function older({ tree }: Weighed): readonly WeighSection[] {
     ...tree.defects.flatMap(defect => row(defect.id.value, olderWords(defect, 'defect'))),
     ...tree.targets.flatMap(target => row(`"${target.name.value}"`, olderWords(target, 'target'))),
   ];
-  const later = tree.hasLater ? ['What the record says of later days is left out.'] : [];
+  const later = tree.hasLater ? ['Later records are left out.'] : [];
   if (rows.length + later.length === 0) return [];
-  return [{ heading: 'What is older than the last reading', head: ['', ''], rows, lines: later }];
+  return [{ heading: 'Values older than the last reading', head: ['', ''], rows, lines: later }];
 }
 
 const row = (name: string, words: string | undefined): readonly string[][] =>
@@ -80,12 +80,12 @@ function instruments({ tree, settings }: SignContext): readonly WeighSection[] {
   const warning = holesWarning(tree);
   return [
     {
-      heading: 'What instruments read',
-      head: ['', 'with', 'at', 'sound wall, with its error'],
+      heading: 'Instrument readings',
+      head: ['', 'with', 'at', 'sound wall, with instrument error'],
       rows,
       lines: [
         ...(holes.length > 0 ? [`Drilled: ${holes.join(', ')}${warning ? `; ${warning}` : ''}.`] : []),
-        'At one bearing the latest reading counts.',
+        'At each bearing the latest reading counts.',
       ],
     },
   ];
@@ -108,7 +108,7 @@ function limitText({ limitDays: { low, high } }: DecayCourse): string {
 
 /** One sentence: the wall, its change, and what follows. */
 export const courseText = (course: DecayCourse): string =>
-  `The thinnest wall, ${lengths(course.wall, course.defect.diameter?.value)} on ${formatDate(course.read)}, changes by ${changeText(course)} (${course.basis}). Down to a sixth of the diameter ${limitText(course)}; read it again by ${formatDate(course.look)}.`;
+  `The thinnest wall, ${lengths(course.wall, course.defect.diameter?.value)} on ${formatDate(course.read)}, changes by ${changeText(course)} (${course.basis}). It reaches a sixth of the diameter ${limitText(course)}; measure it again by ${formatDate(course.look)}.`;
 
 function decay({ tree, site, settings }: SignContext): readonly WeighSection[] {
   const courses = decayCourses(tree, site, settings);
@@ -126,12 +126,12 @@ function decay({ tree, site, settings }: SignContext): readonly WeighSection[] {
   const limit = showLimit({ setting: settings.limit('wall-share') });
   const lines = courses.map(
     ({ defect, basis, weak }) =>
-      `${defect.id.value}: ${basis}${weak.length > 0 ? `; weak ground: ${weak.map(weakGroundWords).join(', ')}` : ''}.`,
+      `${defect.id.value}: ${basis}${weak.length > 0 ? `; weak evidence: ${weak.map(weakGroundWords).join(', ')}` : ''}.`,
   );
   return [
     {
-      heading: `The thinnest wall over the years, against ${limit} of the diameter`,
-      head: ['', 'as read', 'change', 'down to the limit', 'read again by'],
+      heading: `Thinnest wall over the years (${limit} of the diameter)`,
+      head: ['', 'as measured', 'change', 'reaches the limit', 'measure again by'],
       rows,
       lines,
     },
@@ -145,5 +145,5 @@ function codes({ tree, site, settings, assessment: { signs } }: Weighed): readon
   });
   return lines.length === 0
     ? []
-    : [{ heading: `As the hazard rating codes rate it (${codesCitation.short}, read in a copy)`, lines }];
+    : [{ heading: `Hazard rating codes (${codesCitation.short}, read in a copy)`, lines }];
 }

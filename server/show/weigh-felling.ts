@@ -36,8 +36,8 @@ export function elementText({ name, standing, judged, missing }: RiggedElement):
 }
 
 const BY = {
-  caught: 'Peak force by the energy of the fall, down to a third of it as in drop tests.',
-  'let run': 'Peak force from the weight of the piece to twice that, as of a load applied at once.',
+  caught: 'Peak force from the energy of the fall; as little as a third of it in drop tests.',
+  'let run': 'Peak force between the weight of the piece and twice that, as for a suddenly applied load.',
 } as const;
 
 function riggingSection(rigging: Rigging, tree: Tree): WeighSection {
@@ -53,17 +53,19 @@ function riggingSection(rigging: Rigging, tree: Tree): WeighSection {
   const weak = [...new Set(elements.flatMap(one => one.weak))];
   return {
     heading: `Rigging under ${jobName(prescription)}, ${riggingWords(rigging, tree)}`,
-    head: ['', 'peak force', 'strength over it', 'standing'],
+    head: ['', 'peak force', 'strength / peak force', 'verdict'],
     rows,
     lines: [
       ...elements.flatMap(({ name, judged, where }) =>
-        judged ? [`${capital(name)}: against ${showLimit(judged)}${where ? `, weakest ${where}` : ''}.`] : [],
+        judged
+          ? [`${capital(name)}: checked against ${showLimit(judged)}${where ? `, weakest ${where}` : ''}.`]
+          : [],
       ),
       ...elements
         .filter(({ missing }) => missing.length > 0)
         .map(({ name, missing }) => `${capital(name)}: no figure without ${listed(missing)}.`),
       ...weakWords(weak).map(words => `${capital(words)}.`),
-      `${BY[prescription.rigged!.how]} Knots and working loads are custom, from memory. The rigger on site decides.`,
+      `${BY[prescription.rigged!.how]} Knots and working loads are common practice, from memory. The rigger on site decides.`,
     ],
   };
 }
@@ -92,7 +94,7 @@ export function millTable(
       'small end',
       'volume',
       ...rules.map(rule => (rule === 'International 1/4-inch' ? 'International ¼' : rule)),
-      'taken off',
+      'deductions',
     ],
     rows: logs.map(log => [
       `${log.number}, ${lengthLike(log.length, tree.height?.value)}`,
@@ -108,16 +110,16 @@ export function millTable(
 export const millLines = ({ logs, first, form, areLengthsStated }: Mill): readonly string[] => [
   ...(first === undefined || logs.length < 2
     ? []
-    : [`Log ${first}, counted from the butt, yields most at the least: it comes first.`]),
+    : [`Log ${first}, counted from the butt, has the highest minimum yield, so it comes first.`]),
   ...logs.flatMap(({ number, notJudged }) =>
     notJudged ? [`Log ${number} is not judged: ${notJudged}.`] : [],
   ),
-  `Diameters ${form}, less the bark of the species; ${areLengthsStated ? 'lengths as prescribed' : 'logs of the customary 16 ft up to the crown'}, above a stump of 1 ft. Log rules in board feet. Rot comes off by share or squared out (rules from memory); where its length was not measured, as half of the log to all of it. A scaler at the mill decides.`,
+  `Diameters ${form}, inside bark; ${areLengthsStated ? 'lengths as prescribed' : 'logs of the customary 16 ft up to the crown'}, above a stump of 1 ft. Log rules in board feet. Rot is deducted by share or squared out (rules from memory); if its length was not measured, from half of the log up to all of it. A scaler at the mill decides.`,
 ];
 
 function millSections({ tree, assessment: { mill } }: Weighed): readonly WeighSection[] {
   if (mill === undefined) return [];
-  const heading = 'What is left to mill, net of rot';
+  const heading = 'Millable volume, net of rot';
   return typeof mill === 'string'
     ? [{ heading, lines: [`Not judged: ${mill}.`] }]
     : [{ heading, ...millTable(mill, tree), lines: millLines(mill) }];

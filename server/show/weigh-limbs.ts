@@ -70,14 +70,14 @@ function limbs(context: SignContext): readonly WeighSection[] {
   const factor = showLimit({ setting: settings.limit('safety-factor') });
   return [
     {
-      heading: `What limbs bear at their unions: their own weight against ${weight}, ice and the design wind against ${factor}`,
-      head: ['', 'own weight takes', 'with ice', 'design wind', 'yields from'],
+      heading: `Limbs at their unions: own weight against ${weight}, ice and design wind against ${factor}`,
+      head: ['', 'own weight uses', 'with ice', 'design wind', 'gust at yield'],
       rows,
       lines: [
         ...all.flatMap(([limb, safety]) => remarksOn(limb, safety)),
         ...openPrescriptions(tree).flatMap(one => shorteningLines(one, context)),
         gainWords(),
-        `Strength: green wood in compression, by the ratio of the limb to its stem (${aspectCitation.short}), half to one and a half times as limbs and unions scatter (judged). Limbs that are shed in still summer air are in no figure.`,
+        `Strength: green wood in compression, by the aspect ratio of the limb to its stem (${aspectCitation.short}), times 0.5 to 1.5 for the variation of limbs and unions (judged). Summer limb drop is not included in any figure.`,
       ],
     },
   ];
@@ -89,14 +89,16 @@ function remarksOn(limb: StemOrLimb, safety: LimbSafety | string): readonly stri
   return [
     ...(limb.lean
       ? []
-      : [`The lean of ${name} is not recorded: it may point anywhere from level to upright.`]),
+      : [`The angle of ${name} is not recorded: any angle from level to upright is assumed.`]),
     ...(limb.parent
       ? []
-      : [`The diameter of its parent is not recorded: ${name} may be as thick as its stem.`]),
+      : [`The diameter of its parent is not recorded: ${name} may be as thick as its parent stem.`]),
     ...(safety.wind
       ? []
-      : [`No wind on ${name}: that takes its own crown, its height and the design wind of the site.`]),
-    ...weakWords(safety.part.weak).map(words => `${name}, on weak ground: ${words}.`),
+      : [
+          `No wind load on ${name}: it requires the crown and height of the limb and the design wind of the site.`,
+        ]),
+    ...weakWords(safety.part.weak).map(words => `${name}, weak evidence: ${words}.`),
   ];
 }
 
@@ -111,10 +113,12 @@ export function partLines(part: StemOrLimb, context: SignContext): readonly stri
       : typeof safety === 'string'
         ? [`Not judged: ${safety}.`]
         : [
-            `Its own weight takes ${shareText(safety.weight.value)} of its strength at the union.`,
-            ...(safety.ice ? [`With ice it bears ${tellingText(safety.ice.value, 2)} times its load.`] : []),
+            `Its own weight uses ${shareText(safety.weight.value)} of its strength at the union.`,
+            ...(safety.ice
+              ? [`With ice it carries ${tellingText(safety.ice.value, 2)} times its load.`]
+              : []),
             ...(safety.wind
-              ? [`It bears ${tellingText(safety.wind.judged.value, 2)} times the design wind.`]
+              ? [`It carries ${tellingText(safety.wind.judged.value, 2)} times the design wind.`]
               : []),
             gainWords(),
           ]),
@@ -123,7 +127,7 @@ export function partLines(part: StemOrLimb, context: SignContext): readonly stri
       return typeof fork === 'string'
         ? [`The fork is not judged: ${fork}.`]
         : [
-            `The fork bears ${tellingText(fork.judged.value, 2)} times what the design wind asks of it.`,
+            `The fork carries ${tellingText(fork.judged.value, 2)} times the load of the design wind.`,
             ...cablesFor([part.name.value], context).map(words => `${capital(words)}.`),
           ];
     }),
@@ -142,14 +146,14 @@ export const shorteningLines = (
       safety === undefined || typeof safety === 'string'
         ? ''
         : holdsShortened(safety, one, settings)
-          ? ', which certainly brings it within its limits'
-          : ', which does not certainly bring it within its limits';
+          ? ', which brings it within its limits'
+          : ', which may not bring it within its limits';
     return `${capital(jobName(prescription))} shortens ${one.part} from ${showQuantity(one.from.value)} to ${showQuantity(one.to.value)}: ${shareText(one.gain)} off the moment at its union${brings}.`;
   });
 
 const INCLUSIONS: Readonly<Record<ForkSafety['inclusion'], string>> = {
   none: 'no included bark',
-  unstated: 'included bark, how it lies is not recorded',
+  unstated: 'included bark, its type not recorded',
   occluded: 'occluded included bark',
   'at the apex': 'included bark at the apex',
 };
@@ -170,8 +174,8 @@ function forks(context: SignContext): readonly WeighSection[] {
   const isIncluded = all.some(([, fork]) => typeof fork !== 'string' && fork.inclusion !== 'none');
   return [
     {
-      heading: `What forks bear of the design wind, against ${limit}`,
-      head: ['', 'factor', 'opens from'],
+      heading: `Forks in the design wind, against ${limit}`,
+      head: ['', 'factor', 'gust at failure'],
       rows,
       lines: [
         ...all.flatMap(([stems, fork]) => [
@@ -180,18 +184,16 @@ function forks(context: SignContext): readonly WeighSection[] {
             : [
                 `${name(stems)}: ${INCLUSIONS[fork.inclusion]}.`,
                 ...(fork.unshared.length > 0
-                  ? [
-                      `${listed(fork.unshared)} may carry any part of the crown: write down a crown of its own.`,
-                    ]
+                  ? [`${listed(fork.unshared)} may carry any share of the crown: record a crown for each.`]
                   : []),
-                ...weakWords(fork.part.weak).map(words => `On weak ground: ${words}.`),
+                ...weakWords(fork.part.weak).map(words => `Weak evidence: ${words}.`),
               ]),
         ]),
         ...cablesFor(
           all.flatMap(([stems]) => stems.map(stem => stem.name.value)),
           context,
         ).map(words => `${capital(words)}.`),
-        `A fork bears ${FORK_FACTOR.low.toFixed(2)} to ${FORK_FACTOR.high.toFixed(2)} of the bending strength of clear wood of its thinner stem (${forkCitation.short}, from memory)${isIncluded ? `, less by how its bark lies (${inclusionCitation.short}, grouped by judgment)` : ''}. A cable limits the extreme; it does not calm the tree. Sizes of braces, bolts and lags are not given.`,
+        `A fork has ${FORK_FACTOR.low.toFixed(2)} to ${FORK_FACTOR.high.toFixed(2)} of the bending strength of its thinner stem in clear wood (${forkCitation.short}, from memory)${isIncluded ? `, reduced by the type of included bark (${inclusionCitation.short}, grouped by judgment)` : ''}. A cable limits extreme movement only. Sizes of braces, bolts and lags are not given.`,
       ],
     },
   ];
@@ -222,23 +224,23 @@ export function carriesWords(
   { site, settings }: SignContext,
 ): readonly string[] {
   if (cable.kind.value !== 'cable')
-    return ['what it has to carry is not judged: no figure of braces, props and guys is known'];
+    return ['its load is not judged: no figures are known for braces, props and guys'];
   const judged = judgedCable(cable, names, tree, site, settings);
   if (!judged)
     return [
-      `what it has to carry is not judged: it holds no pair of stems with a union on record${names.length === 0 ? ', nor does it say what it holds' : ''}`,
+      `its load is not judged: ${names.length === 0 ? 'the parts it holds are not recorded' : 'it holds no pair of stems with a union on record'}`,
     ];
   const { load, rated, height, standing } = judged;
-  if (typeof load === 'string') return [`what it has to carry is not judged: ${load}`];
+  if (typeof load === 'string') return [`its load is not judged: ${load}`];
   const { low, high } = load.needed;
   return [
-    `it has to carry ${low > 0 ? `${forceUp(low, tree)} to ` : 'up to '}${forceUp(high, tree)}, and ${forceUp(load.fullRelief.high, tree)} if the fork bore nothing`,
+    `required working load ${low > 0 ? `${forceUp(low, tree)} to ` : 'up to '}${forceUp(high, tree)}, or ${forceUp(load.fullRelief.high, tree)} if the fork carried nothing`,
     rated
-      ? `it may carry ${forceDown(rated.low, tree)}: ${standing === 'within' ? 'enough' : standing === 'exceeds' ? 'too little' : 'perhaps too little'}`
-      : `its working load is not recorded; it takes ${strandWords(load, tree)}`,
+      ? `rated working load ${forceDown(rated.low, tree)}: ${standing === 'within' ? 'enough' : standing === 'exceeds' ? 'too little' : 'perhaps too little'}`
+      : `its rated working load is not recorded; required: ${strandWords(load, tree)}`,
     height
-      ? `it is at ${shareText(height.value)} of the length above the fork, against ${showLimit(height)}`
-      : 'its height is not recorded: two thirds of the length are assumed',
+      ? `at ${shareText(height.value)} of the length above the fork (${showLimit(height)})`
+      : 'its height is not recorded: two thirds of the length is assumed',
   ];
 }
 
@@ -249,7 +251,7 @@ function supports(context: SignContext): readonly WeighSection[] {
   if (held.length + planned.length === 0) return [];
   return [
     {
-      heading: 'What holds the tree, or is to hold it',
+      heading: 'Supports, installed and prescribed',
       lines: [
         ...held.map(one => `${capital(supportName(one))}: ${supportLines(one, context).join('; ')}.`),
         ...planned.map(

@@ -22,7 +22,7 @@ import { sanitizeLine } from './sanitize.ts';
 import { NOTHING, type Weighed, type WeighSection } from './weighed.ts';
 import { quantityText } from './words.ts';
 
-const PARTS_HEADING = 'The parts and how they stand, the gravest first';
+const PARTS_HEADING = 'Parts of the tree and their verdicts, worst first';
 
 export function partSections({
   tree,
@@ -35,8 +35,8 @@ export function partSections({
   if (!found)
     return [
       {
-        heading: 'The parts and how they stand',
-        lines: ['Nothing on record says anything about its safety: nothing was judged.'],
+        heading: 'Parts of the tree and their verdicts',
+        lines: ['There is no evidence of its safety on record: nothing was judged.'],
       },
     ];
   const { parts } = found;
@@ -49,7 +49,7 @@ export function partSections({
     likelihoodText(one),
   ]);
   const count = signs.filter(({ standing }) => standing === 'not judged').length;
-  const head = ['part', 'sign', 'standing', ...(hasFigures ? ['factor', 'limit from'] : []), 'likelihood'];
+  const head = ['part', 'sign', 'verdict', ...(hasFigures ? ['factor', 'limit from'] : []), 'likelihood'];
   return [
     {
       heading: PARTS_HEADING,
@@ -57,7 +57,9 @@ export function partSections({
       rows,
       lines: [
         ...signs.map(({ name, why }) => `${capital(name)}: ${why}.`),
-        ...(count > 0 ? [`${counted(count, 'sign is', 'signs are')} not judged: that is no pass.`] : []),
+        ...(count > 0
+          ? [`${counted(count, 'sign is', 'signs are')} not judged. Not judged does not mean safe.`]
+          : []),
       ],
     },
     {
@@ -97,14 +99,14 @@ export const ratedLines = (context: SignContext): readonly string[] =>
   ratedLikelihoods(context).map(({ risk, rated, range, isLower, rating }) => {
     const beside = range
       ? `the figures and codes allow ${rangeWords(range)}`
-      : 'no figure and no code stands beside it';
-    const reason = risk.because ? `; the reason given: ${sanitizeLine(risk.because.value)}` : '';
+      : 'no figure or code is available for comparison';
+    const reason = risk.because ? `; reason given: ${sanitizeLine(risk.because.value)}` : '';
     return `A person rated failure ${rated} in ${riskName(risk)}; ${beside}${isLower ? (risk.because ? reason : ', and no reason is given for the lower rating') : reason}.${rating ? ` ${ratingText(risk, rating)}` : ''}`;
   });
 
 function ratingText({ impact, consequences }: Risk, { least, most }: NonNullable<RatedLikelihood['rating']>) {
   const words = most === undefined ? `${least} or more` : least === most ? least : `${least} to ${most}`;
-  return `With the ${impact!.value} likelihood of impact and the ${consequences!.value} consequences that the person rated, the figures make that ${words}.`;
+  return `With the rated ${impact!.value} likelihood of impact and ${consequences!.value} consequences, the figures give ${words}.`;
 }
 
 /** Impact and consequences are left to a person, with what is on record to rate them by. */
@@ -113,30 +115,30 @@ function impactLine({ tree, settings }: SignContext): string {
   const targets = tree.targets.map(target => {
     const { name, distance, occupied, kind, closed } = target;
     const says = [
-      distance ? `${quantityText(distance)} away` : 'at a distance not stated',
+      distance ? `${quantityText(distance)} away` : 'distance not recorded',
       ...(near.includes(target) ? [] : ['out of reach']),
-      occupied ? `occupied ${occupied.value}` : 'how often it is occupied is not recorded',
+      occupied ? `occupied ${occupied.value}` : 'occupancy not recorded',
       ...(kind ? [kind.value] : []),
       ...(closed ? [`closed from ${formatDate(closed.from)}`] : []),
     ];
     return `"${sanitizeLine(name.value)}" (${says.join(', ')})`;
   });
-  return `Likelihood of impact and consequences are in no figure: a person rates them, by how often a target is occupied, what shields it and how large the part is. ${targets.length > 0 ? `On record: ${listed(targets)}.` : 'No target is on record.'}`;
+  return `Likelihood of impact and consequences are not computed. A person rates them by the occupancy of the target, its protection and the size of the part. ${targets.length > 0 ? `On record: ${listed(targets)}.` : 'No target is on record.'}`;
 }
 
 /** Estimates on weak ground that the figures of the parts rest on. */
 function weakLines(parts: readonly PartLikelihood[]): readonly string[] {
   const weak = new Set(parts.flatMap(({ safety }) => safety?.weak ?? []));
-  return weakWords([...weak]).map(words => `On weak ground: ${words}.`);
+  return weakWords([...weak]).map(words => `Weak evidence: ${words}.`);
 }
 
 /** By the reading that is still to be taken. */
 export function ifThenSections({ tree, site, settings }: Weighed): readonly WeighSection[] {
   const hollows = ifThens(tree, site, settings).map(({ defect, what, rows }) => ({
-    heading: `${defect.id.value} by its ${what}: what it then takes, for this hollow alone`,
+    heading: `${defect.id.value} by its ${what}: the action required, for this hollow alone`,
     head: ['if', 'then'],
     rows: rows.map(({ reading, action }) => [reading, action]),
-    lines: ['By the outline of the crown, which offsets what this hollow alone costs.'],
+    lines: ['From the outline of the crown; offsets the loss at this hollow alone.'],
   }));
   const bands = screenBands(tree, settings);
   return [
@@ -144,7 +146,7 @@ export function ifThenSections({ tree, site, settings }: Weighed): readonly Weig
     ...(bands.length > 0
       ? [
           {
-            heading: 'What the screens cannot do without',
+            heading: 'Foliage that the screens need',
             lines: bands.map(({ name, words }) => `"${sanitizeLine(name)}": ${words}.`),
           },
         ]

@@ -18,7 +18,7 @@ function windText({ site, tree }: Weighed): string {
   const factor = tree.windFactor ?? site!.windFactor;
   return [
     `${averaging === 'gust' ? '3-second gust' : averaging} of ${showQuantity(speed.value)}`,
-    exposure ? `exposure ${exposure}` : 'exposure not stated',
+    exposure ? `exposure ${exposure}` : 'exposure not recorded',
     ...(hill?.shape ? [`over the ${hill.shape}`] : []),
     ...(factor ? [`times ${showQuantity(factor.factor.value)} (${sanitizeLine(factor.because)})`] : []),
   ].join(', ');
@@ -47,17 +47,17 @@ export function safetyOf(weighed: Weighed): readonly WeighSection[] {
   const pascals = ({ low, high }: Interval) => numberText({ low: low / 1e6, high: high / 1e6 }, 1);
   const woods = strength.woods.map(({ common, status }) => `${common}, ${status}`).join('; ');
   const lines = [
-    `Times the moment at which the outermost wood is first crushed: green wood in compression, ${pascals(strength.compression)} MPa by the ${strength.citation.short} (${woods || 'from the density of its wood, from memory'}), as one tree differs from the next. Drag ${ratioText(drag)}, usually ${drag.usual} (${drag.citation.short} and design values, judged). No standing tree is made of clear wood: this comes after the stress ratios below, and no reading of it certifies.`,
+    `Based on the moment at which the outermost wood first yields: green wood in compression, ${pascals(strength.compression)} MPa by the ${strength.citation.short} (${woods || 'from the density of its wood, from memory'}), allowing for variation between trees. Drag ${ratioText(drag)}, usually ${drag.usual} (${drag.citation.short} and design values, judged). Real trees are not clear wood: the stress ratios below come first, and this figure certifies nothing.`,
     ...hollows.flatMap(hollow => remarksOn(hollow)),
     ...weakLines(safety.parts),
     ...(safety.sizes === 'fit' ? [] : [SIZES[safety.sizes]]),
   ];
   const limit = showLimit({ setting: settings.limit('safety-factor') });
-  const direction = leans ? ['with the hollow, toward the lean', 'from ahead of it'] : ['with the hollow'];
+  const direction = leans ? ['with hollow, wind toward the lean', 'wind against the lean'] : ['with hollow'];
   return [
     {
-      heading: `What the stem bears of a ${windText(weighed)}, under the full crown in leaf, against ${limit}`,
-      head: ['', ...direction, 'without it', 'yields from', 'standing'],
+      heading: `Stem capacity in a ${windText(weighed)}, full crown in leaf, against ${limit}`,
+      head: ['', ...direction, 'intact', 'gust at yield', 'verdict'],
       rows,
       lines,
     },
@@ -68,22 +68,22 @@ export function safetyOf(weighed: Weighed): readonly WeighSection[] {
 export function leanOf(weighed: Weighed): readonly WeighSection[] {
   const { lean } = weighed.assessment;
   if (lean === undefined) return [];
-  const heading = 'What the weight of the leaning tree does to its stem, taken as sound, at the base';
+  const heading = 'Leaning stem at its base under its own weight, taken as intact';
   if (typeof lean === 'string') return [{ heading, lines: [`No figure: ${lean}.`] }];
   const { weight, wind, part, sizes } = lean;
   const rows = [
-    ['its weight alone, of the strength', shareText(weight.value), showLimit(weight), weight.standing],
+    ['strength used by its weight alone', shareText(weight.value), showLimit(weight), weight.standing],
     ...(wind
       ? [
           [
-            'times the design wind, toward the lean',
+            'times the design wind, wind toward the lean',
             tellingText(wind.judged.value, 2),
             showLimit(wind.judged),
             wind.standing === 'within' && wind.judged.standing !== 'within'
-              ? 'as uncertain upright'
+              ? 'uncertain even if upright'
               : wind.standing,
           ],
-          ['times the design wind, from ahead of it', tellingText(wind.against, 2), NOTHING, NOTHING],
+          ['times the design wind, wind against the lean', tellingText(wind.against, 2), NOTHING, NOTHING],
         ]
       : []),
   ];
@@ -91,40 +91,42 @@ export function leanOf(weighed: Weighed): readonly WeighSection[] {
   const lines = [
     ...(wind
       ? [
-          `In a ${windText(weighed)}; toward the lean it yields from ${yieldsFrom(weighed, wind.criticalWind, overStated)}.`,
+          `In a ${windText(weighed)}; with the wind toward the lean it yields in gusts from ${yieldsFrom(weighed, wind.criticalWind, overStated)}.`,
         ]
       : ['No design wind of the site is on record.']),
-    'Nothing here speaks for the roots, and no figure makes a lean that is new or increasing safe.',
+    'These figures do not cover the roots, and none makes a new or increasing lean safe.',
     ...weakLines([part]),
     ...(sizes === 'fit' ? [] : [SIZES[sizes]]),
   ];
-  return [{ heading, head: ['', '', 'limit', 'standing'], rows, lines }];
+  return [{ heading, head: ['', '', 'limit', 'verdict'], rows, lines }];
 }
 
 /** What the verdicts rest on that no study supports well. */
 const weakLines = (parts: readonly PartSafety[]): readonly string[] =>
-  weakWords([...new Set(parts.flatMap(({ weak }) => weak))]).map(words => `On weak ground: ${words}.`);
+  weakWords([...new Set(parts.flatMap(({ weak }) => weak))]).map(words => `Weak evidence: ${words}.`);
 
 const SIZES = {
   'too slender':
-    'Even sound, this stem would yield in a gust that trees stand: check height, diameter and crown.',
+    'Even intact, this stem would yield in a gust that trees withstand: check height, diameter and crown.',
   'too stout':
-    'Sound, this stem would stand gusts in which the soundest trees break: check height, diameter and crown.',
+    'Intact, this stem would withstand gusts in which the soundest trees break: check height, diameter and crown.',
 } as const;
 
 function remarksOn({ defect, breakingAtMost, leafless, maySplit, doubt }: HollowSafety): readonly string[] {
   const id = defect.hollow.defect.id.value;
   return [
     ...(doubt ? [`${id} is not judged: ${doubt}.`] : []),
-    ...(maySplit ? [`${id}: a shell this thin may split before it bends; its factor is an upper end.`] : []),
+    ...(maySplit
+      ? [`${id}: a shell this thin may split before it bends, so its factor is an upper bound.`]
+      : []),
     ...(leafless
       ? [
-          `${id} bears ${tellingText(leafless, 2)} times the same wind without leaves (${weakGroundWords('leafless drag')}); the verdict is that in leaf.`,
+          `${id} carries ${tellingText(leafless, 2)} times the same wind without leaves (${weakGroundWords('leafless drag')}); the verdict is for the tree in leaf.`,
         ]
       : []),
     ...(Number.isFinite(breakingAtMost)
       ? [
-          `${id} breaks at ${numberText({ low: breakingAtMost, high: breakingAtMost }, 1)} times at the most, by the bending strength of clear wood: nothing to rely on.`,
+          `${id} breaks at ${numberText({ low: breakingAtMost, high: breakingAtMost }, 1)} times at most, by the bending strength of clear wood. Do not rely on this figure.`,
         ]
       : []),
   ];

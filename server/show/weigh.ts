@@ -32,7 +32,7 @@ import { NOTHING, placeOf, type Weighed, type WeighSection } from './weighed.ts'
 import { quantityText, sizeItems } from './words.ts';
 
 export const WEIGH_CAUTION =
-  'Each figure compares a tree with itself, sound and under its full crown, over all that the readings allow; none certifies it. Crowns count as ellipses of closed foliage, and what nobody saw or judged is in no figure. Likelihoods of failure follow by judgment from the gust at which a part comes to its limit, held against the gust of normal weather and the design wind, and from the hazard rating codes; none is a probability. A qualified person on site decides.';
+  'Each figure compares a tree with itself, intact and under its full crown, over the whole range of the readings; none certifies it. Crowns are taken as ellipses of closed foliage. What was not seen or not judged is not included in any figure. Likelihoods of failure are judgments, not probabilities. They compare the gust at which a part reaches its limit with the gust of normal weather and the design wind, and use the hazard rating codes. A qualified person on site decides.';
 
 /** Whether there is anything to show: a sign, a view, dimensions of an open prescription, or rigging. */
 export const isWeighable = ({ signs, views, loads, riggings }: Assessment): boolean =>
@@ -111,11 +111,11 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly W
   const groups = strength.groups.flatMap(({ joined, figures }) => {
     const ids = joined.defects.map(({ value }) => value).join(', ');
     return [
-      ...(joined.state.value === 'suspected' ? [[`${ids} apart`, lossText(figures.apart)]] : []),
-      [`${ids} joined (${joined.state.value})`, lossText(figures.joined)],
+      ...(joined.state.value === 'suspected' ? [[`${ids} separate`, lossText(figures.apart)]] : []),
+      [`${ids} connected (${joined.state.value})`, lossText(figures.joined)],
     ];
   });
-  const head = ['', 'by section', 'weakest along', 't/R', 'd³/D³', 'd⁴/D⁴', 'with opening'];
+  const head = ['', 'by section', 'weakest axis', 't/R', 'd³/D³', 'd⁴/D⁴', 'with opening'];
   return [
     {
       heading: `Loss of bending strength: by section against ${limit}, by d³/D³ against ${cubic}`,
@@ -151,9 +151,9 @@ function prescriptionsOf({ assessment: { loads } }: Weighed): readonly WeighSect
       head: ['', 'bending moment', 'stress ratio', 'at half the effect'],
       rows,
       lines: [
-        `By the outline of the crown, cut where the dimensions say. If the cut does half of that, ${shareText(momentAtLeastEffect)} of the moment is left at the ground. ${LEAST_EFFECT}`,
+        `From the outline of the crown, cut to the stated dimensions. If the cut has half that effect, ${shareText(momentAtLeastEffect)} of the moment is left at the ground. ${LEAST_EFFECT}`,
         ...(isDosed(prescription)
-          ? [`Foliage taken, by these dimensions: ${shareText(dose)}${stated}.`]
+          ? [`Live foliage removed, by these dimensions: ${shareText(dose)}${stated}.`]
           : []),
       ],
     };
@@ -168,19 +168,17 @@ function optionsOf({ assessment: { options } }: Weighed): readonly WeighSection[
   const takes = options.some(({ dose }) => dose);
   const rows = options.map(({ option, support, stressRatio, dose, seasons }) => [
     option,
-    support,
+    supportText(support),
     ...(isStressed ? [stressRatio ? ratioText(stressRatio) : NOTHING] : []),
     ...(takes ? [dose ? shareText(dose) : NOTHING, seasons ? seasonsText(seasons) : NOTHING] : []),
   ]);
   const head = [
     '',
-    'the figures say',
+    'by the figures',
     ...(isStressed ? ['stress ratio'] : []),
-    ...(takes ? ['foliage taken', 'seasons'] : []),
+    ...(takes ? ['foliage removed', 'seasons'] : []),
   ];
-  const heading = isStressed
-    ? 'What is open (stress ratio 1.00: the sound stem under the full crown)'
-    : 'What is open';
+  const heading = isStressed ? 'Options (stress ratio 1.00 = intact stem under the full crown)' : 'Options';
   return [{ heading, head, rows, lines }];
 }
 
@@ -195,11 +193,11 @@ export function easedOf({ assessment: { options } }: Pick<Weighed, 'assessment'>
   ]);
   return [
     {
-      heading: `What the pull test leaves under each option, against ${showLimit(now.eased![0]!.judged)}`,
+      heading: `Pull-test factors under each option, against ${showLimit(now.eased![0]!.judged)}`,
       head: ['', ...shown.map(({ option }) => option)],
       rows,
       lines: [
-        'Times the moment of the design wind, from the outline of the crown to half of what it says; for a reduction beyond the limits on doses, under the most that they allow.',
+        'Factors on the moment of the design wind, from the full effect of the crown outline down to half of it. A reduction beyond the dose limits is shown at the largest dose they allow.',
       ],
     },
   ];
@@ -217,12 +215,16 @@ function effectsOf({ assessment: { options, signs } }: Weighed): readonly WeighS
       const left = open.filter(sign => leaves.includes(sign));
       const does = [
         ...(changed.length > 0 ? [`acts on ${names(changed)}`] : []),
-        ...(left.length > 0 ? [`leaves ${names(left)} open`] : []),
+        ...(left.length > 0 ? [`leaves ${names(left)} unresolved`] : []),
       ];
       return `${capital(option)} ${does.join(' and ')}.`;
     });
-  return lines.length > 0 ? [{ heading: 'What each option does to the parts', lines }] : [];
+  return lines.length > 0 ? [{ heading: 'What each option addresses', lines }] : [];
 }
+
+/** Whether the figures support an option, in words. */
+export const supportText = (support: Option['support']): string =>
+  support === 'open' ? 'an option' : support;
 
 const IDLE: ReadonlySet<Option['support']> = new Set(['not called for', 'no figure']);
 
@@ -247,7 +249,7 @@ function viewsOf({ assessment: { views, options, prescription } }: Weighed): rea
     ...(reduces ? ['reduced to offset'] : []),
     'felled',
   ];
-  return [{ heading: 'Share of each view that the crown hides', head, rows }];
+  return [{ heading: 'Share of each view hidden by the crown', head, rows }];
 }
 
 /** What law and surroundings still require, and questions that no figure answers. */
@@ -265,8 +267,8 @@ function decisionsOf({ tree, assessment: { options, strength } }: Weighed): read
     ...salvageLines(tree, options),
   ];
   return [
-    { heading: 'What law, season and surroundings still ask for', lines },
-    { heading: 'For the person on site to decide', lines: questionsOf(tree, strength) },
+    { heading: 'Still required by law, season and surroundings', lines },
+    { heading: 'For the person on site to judge', lines: questionsOf(tree, strength) },
   ];
 }
 
@@ -278,10 +280,10 @@ function salvageLines(tree: Tree, options: readonly Option[]): readonly string[]
   const weight = mass
     ? `, ${massText(mass, units)} green`
     : tree.species
-      ? `; no density is known for ${tree.species.value.name}, so no mass`
-      : '; without a species no mass';
+      ? `; no mass, because no density is known for ${tree.species.value.name}`
+      : '; no mass without a species';
   return [
-    `Salvage if felled: a stem of ${volumeText(volume, units)} by the form of measured trees, hollows not taken off${weight}.`,
+    `Salvage if felled: estimated stem volume ${volumeText(volume, units)} (form factor from measured trees; hollows not deducted)${weight}.`,
   ];
 }
 
@@ -298,18 +300,20 @@ function questionsOf(tree: Tree, { defects }: Assessment['strength']): readonly 
   );
   return [
     unseen.length > 0
-      ? `Whether the readings still hold, and what was not seen: ${unseen.join('; ')}.`
-      : 'Whether the readings still hold, and what nobody saw.',
+      ? `Whether the readings are still valid, and what was not seen: ${unseen.join('; ')}.`
+      : 'Whether the readings are still valid, and what was not seen.',
     targets.length > 0
-      ? `What a failure would strike, ${targets.join(', ')}, and whether keeping people away, a cable or a prop does instead.`
-      : 'What a failure would strike (no target is on record), and whether keeping people away, a cable or a prop does instead.',
+      ? `What a failure would strike (${targets.join(', ')}), and whether keeping people away, a cable or a prop would do instead.`
+      : 'What a failure would strike (no target is on record), and whether keeping people away, a cable or a prop would do instead.',
     ...(stems.length > 0
       ? [
-          `How much of the crown ${stems.join(' and ')} carries: in the figures the whole crown stands for that of one stem.`,
+          `How much of the crown ${stems.join(' and ')} carries: the figures load one stem with the whole crown.`,
         ]
       : []),
     ...(defects.length > 0
-      ? ['Whether wood that grew around the hollow, the roots and the unions bear out what the sections say.']
+      ? [
+          'Whether response growth around the hollow, the roots and the unions support the result of the sections.',
+        ]
       : []),
   ];
 }

@@ -172,7 +172,7 @@ const filledIn = (text: string, today: number): string =>
 /** Fields, persons and heads of which somebody else has to say more: what they will say is not known. */
 const IS_OPEN = /^Add (?:(?!follow-up|nest|bat).* to fill in$|the )/;
 /** What was taken out is missed by what rests on it, which is told then. */
-const IS_TAKEN_OUT = /^(?:Take .* out|Keep .*)$/;
+const IS_TAKEN_OUT = /^(?:Remove .*|Keep .*)$/;
 
 /** Every piece of advice and every quick fix of an inventory, followed one by one. */
 export function followAll(inventory: Inventory): readonly Followed[] {

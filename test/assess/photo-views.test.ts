@@ -86,7 +86,7 @@ test('the preview draws the ring and says it', () => {
   );
   const workspace = withPhotos(snapshot.workspace, photos);
   const preview = previewOf({ ...snapshot, workspace }, workspace.files.get(file.path)!, file.trees[0]!);
-  expect(preview.words).toContain('## What the photographs show');
+  expect(preview.words).toContain('## Sides shown in photographs');
   const svg = Buffer.from(preview.pictures[0]!.source.split(',')[1]!, 'base64').toString();
   expect(svg).toContain('outer ring: sides in photographs');
   expect(preview.words).toContain('Cavity A: 3 photographs; shown:');

@@ -128,7 +128,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     ]);
     await page.fill('#distance', '32 feet');
     await answer();
-    await page.getByText('is no length').waitFor();
+    await page.getByText('is not a length').waitFor();
     expect(await page.locator('#write').isDisabled()).toBe(true);
     await page.locator('#stage').focus();
     await page.keyboard.press('Delete');

@@ -153,7 +153,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await page.getByRole('combobox', { name: 'Who looks' }).selectOption('Ruth Varga');
     await tool('Seen from…').tap();
     const asked = page.getByRole('dialog', { name: 'Tree 14' });
-    await asked.getByText('From where is the tree inspected?').waitFor();
+    await asked.getByText('Where is the tree inspected from?').waitFor();
     expect(await violations(page)).toEqual([]);
     await asked.getByRole('button', { name: 'ground' }).tap();
     await asked.waitFor({ state: 'detached' });

@@ -85,8 +85,8 @@ test.each([
     '--points "1,2" are not two points: write them as',
   ],
   [['photos/14-a.jpg', ...POINTS], 'needs the distance to the subject, or a known length'],
-  [['photos/14-a.jpg', ...POINTS, '--from', '10'], '--from "10" is no length: write 20ft'],
-  [['photos/14-a.jpg', ...POINTS, '--from', 'unseen'], 'an unseen length measures nothing'],
+  [['photos/14-a.jpg', ...POINTS, '--from', '10'], '--from "10" is not a length: write 20ft'],
+  [['photos/14-a.jpg', ...POINTS, '--from', 'unseen'], '"unseen" is not allowed here'],
   [['photos/14-a.jpg', ...POINTS, '--from', '0ft'], 'a subject at 0 m from the camera'],
   [
     ['photos/14-a.jpg', '--points', '1,2', '9000,2', '--from', '9ft'],

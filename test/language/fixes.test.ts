@@ -300,7 +300,7 @@ test('an exception that covers nothing is taken out', () => {
   const found = offered(
     'tree 1\n  dbh 41 in\n  accept season-dose\n    until 2026-12-01\n    by RV\n    because "agreed"\n',
   );
-  expect(found.find(({ title }) => title === 'Take accept season-dose out')!.after).toBe(
+  expect(found.find(({ title }) => title === 'Remove accept season-dose')!.after).toBe(
     'tree 1\n  dbh 41 in\n',
   );
 });

@@ -91,8 +91,10 @@ test('a reference tells what it refers to', () => {
 test('a tree shows its elevation; a prescription what it does', () => {
   const tree = hovered(at('tree'));
   expect(tree.markdown).toContain('data:image/svg+xml;base64,');
-  expect(tree.text).toContain('Open: reduce R1 2026-09-15 to 2026-11-30');
-  expect(hovered(at('prescription')).text).toMatch(/Stress at A over that of the sound stem before: \d/);
+  expect(tree.text).toContain('Outstanding: reduce R1 2026-09-15 to 2026-11-30');
+  expect(hovered(at('prescription')).text).toMatch(
+    /Stress ratio at A \(1\.00 = intact stem before the work\): \d/,
+  );
 });
 
 test('persons are told from another file', () => {
@@ -144,7 +146,7 @@ test('a bird tells how far to stay away, a fungus what it decays', () => {
     /sea eagles.*\(eagle\)[\s\S]*Keep work at least 660 ft away/,
   );
   expect(nest('Colaptes auratus')).toMatch(/flickers[\s\S]*Also nests in cavities[\s\S]*from memory/);
-  expect(nest('Inventus novus')).toContain('treated as that of a bird of prey');
+  expect(nest('Inventus novus')).toContain('treated as that of a raptor');
   const defect = (name: string) => hovered(`tree 1\n defect A fungus\n  species ${name}‸\n`).text;
   expect(defect('Kretzschmaria deusta')).toContain('soft rot of roots and butt');
   expect(defect('Colaptes auratus')).toContain('flickers');
@@ -186,10 +188,10 @@ tree 1
 
   test('tells what is not known', () => {
     expect(told({ state: 'read', record: { imageWidth: 4000 } })).toContain('- Taken: not in the file');
-    expect(told({ state: 'read' })).toContain('says nothing of the day, the place or the lens');
-    expect(told({ state: 'missing' })).toContain('There is no such file.');
-    expect(told(undefined)).toContain('Nothing is known of its file.');
-    expect(hovered('tree 1\n  photo ../‸secret.jpg\n').text).toContain('leads out of the folder');
+    expect(told({ state: 'read' })).toContain('has no date, position or lens data');
+    expect(told({ state: 'missing' })).toContain('The file does not exist.');
+    expect(told(undefined)).toContain('The file has not been read.');
+    expect(hovered('tree 1\n  photo ../‸secret.jpg\n').text).toContain('outside the folder');
   });
 });
 
@@ -209,7 +211,7 @@ test('instruments tell the walls they read, with their error; a fungus how the t
     error 0.5 in
     wall 5 in at S
 `).text;
-  expect(read('drilling')).toContain('Sound wall with the error of the instrument: 3.8..4.2 in at N.');
+  expect(read('drilling')).toContain('Sound wall, with instrument error: 3.8..4.2 in at N.');
   expect(read('tomogram')).toContain('4.5..5.5 in at S.');
   expect(read('fungus')).toContain('brown rot of butt and stem; the tree fails by brittle fracture');
 });

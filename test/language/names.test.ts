@@ -110,7 +110,7 @@ test.each([
 test('a name that is taken is refused', () => {
   expect(
     renamed(withCursor('tree ', '14\n  inspection 2026-03-14 from ground\n    by RV\n  defect'), '15'),
-  ).toBe('There is a tag 15 already.');
+  ).toBe('There is already a tag 15.');
 });
 
 test('nothing to rename: the trunk, choices, names that nobody gives', () => {

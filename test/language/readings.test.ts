@@ -54,7 +54,9 @@ test('a hover over any reading has the newest, and says what is older', () => {
     const given = fixture(source);
     const text = plainText(hover(given.snapshot, given.file, given.offset)!.markdown);
     expect(text).toContain('seen 2024-05-02');
-    expect(text).toContain('Read before: 2021-05-04. Not read again since: diameter and bark of 2021-05-04.');
+    expect(text).toContain(
+      'Earlier readings: 2021-05-04. Not measured since: diameter and bark of 2021-05-04.',
+    );
   }
 });
 

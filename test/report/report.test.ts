@@ -418,7 +418,7 @@ tree 1
     /What one reading decides .*1 A alone, by its sound wall all round: .*crown length and spread/s,
   );
   expect(office).toContain('resistance drill, 2026-03-14 N 8.5..9.5 cm');
-  expect(office).toContain('The thinnest wall over the years');
+  expect(office).toContain('Thinnest wall over the years');
   expect(office).toContain('2026-06-10 1 cable C1: inspection');
   expect(office).toContain('2028-05-03 1 cable C1: end of its service life, replace it');
   expect(office).toContain('decay C: read the sound wall again');

@@ -52,9 +52,9 @@ test('each commit that changed the tree, the newest first; what changed another 
     ['Ruth Varga', 'added', expect.stringContaining('inspection 2025-05-04')],
   ]);
   const text = (await repository.run('history', '1', '--git')).out;
-  expect(text).toContain('Who wrote what, by git');
+  expect(text).toContain('Changes to the record, from git');
   expect(text).toContain(`Tom Lind (${edits[0]!.commit.slice(0, 7)}): defect A: share`);
-  expect((await repository.run('history', '1')).out).not.toContain('by git');
+  expect((await repository.run('history', '1')).out).not.toContain('from git');
 });
 
 test('no repository, no commit, a tree that no commit has', async () => {
@@ -64,7 +64,7 @@ test('no repository, no commit, a tree that no commit has', async () => {
   expect(alone.err).toContain('git');
   const repository = await repositoryWith({});
   await repository.write({ 'new.wood': tree('60 ft') });
-  expect((await repository.run('history', '1', '--git')).out).toContain('No commit has this tree.');
+  expect((await repository.run('history', '1', '--git')).out).toContain('This tree is in no commit.');
 });
 
 test('nothing that the settings of a repository name is started', async () => {

@@ -24,7 +24,7 @@ const programFaults = (parts: readonly NamedPart[]): readonly string[] =>
     .filter(({ result }) => result.program !== version)
     .map(
       ({ name, result }) =>
-        `${name} was made by soundwood ${result.program}, and this is ${version}: make the parts and gather them with one version.`,
+        `${name} was made by soundwood ${result.program}, but this is ${version}: make and gather all parts with the same version.`,
     );
 
 /** What all parts have to agree in: how it is said of one, and how to mend it. */
@@ -74,7 +74,7 @@ function doubled(parts: readonly NamedPart[]): readonly string[] {
     }
     return [
       before === name
-        ? `${name} is given twice: give each part once.`
+        ? `${name} was given twice: give each part once.`
         : `${before} and ${name} are both part ${part} of ${of}: give each part once.`,
     ];
   });
@@ -109,7 +109,7 @@ function misplaced(parts: readonly NamedPart[]): readonly string[] {
   }
   return filled === files && places.size === files
     ? []
-    : [`the parts do not hold each of the ${files} files once: make all of them anew.`];
+    : [`the parts do not cover each of the ${files} files exactly once: make all of them again.`];
 }
 
 /** The files of all parts, in the order of the inventory. */

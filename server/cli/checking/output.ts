@@ -69,7 +69,7 @@ export async function writeFindings(
       const words = end(summary);
       return words === undefined
         ? []
-        : [`${to ?? 'standard output'} is without ${words}: it holds the gravest.`];
+        : [`${to ?? 'standard output'} leaves out ${words}; it shows the most severe.`];
     });
     for (const out of outs) await out.keep();
     showProblems(about.unread, io);
@@ -99,12 +99,12 @@ function placed({ format, output }: OutputOptions): readonly WantedForm[] {
   const open = format.filter(({ to }) => to === undefined);
   if (open.length > 1)
     throw new UserError(
-      `say for each form but one where it goes: --format ${open.map(({ form }) => `${form}:FILE`).join(' --format ')}.`,
+      `only one form can go to standard output: give the others a file, --format ${open.map(({ form }) => `${form}:FILE`).join(' --format ')}.`,
     );
   if (output !== undefined && open.length === 0)
-    throw new UserError('each form has its file already: leave out --output.');
+    throw new UserError('every form already has a file: leave out --output.');
   const all = format.map(({ form, to = output }) => (to === undefined ? { form } : { form, to }));
   const twice = all.find(({ to }, i) => to !== undefined && all.findIndex(one => one.to === to) < i);
-  if (twice) throw new UserError(`two forms go to ${twice.to}: give each a file of its own.`);
+  if (twice) throw new UserError(`two forms write to ${twice.to}: give each its own file.`);
   return all;
 }
