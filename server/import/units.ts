@@ -263,7 +263,7 @@ function decide(
     return { unit, others, doubt: `all its values are whole numbers below ten, which may be classes` };
   if (left.length === 0) {
     const why =
-      stated === undefined ? 'it is an unusual size in every unit' : `in ${stated} that is an unusual tree`;
+      stated === undefined ? 'no unit makes that a usual tree' : `in ${stated} that is not a usual tree`;
     return { unit, others, doubt: `${shown}, and ${why}` };
   }
   if (stated !== undefined) return { unit, others };

@@ -130,8 +130,8 @@ function decay({ tree, site, settings }: SignContext): readonly WeighSection[] {
   );
   return [
     {
-      heading: `Thinnest wall over the years (${limit} of the diameter)`,
-      head: ['', 'as measured', 'change', 'reaches the limit', 'measure again by'],
+      heading: `Thinnest wall over the years, against ${limit} of the diameter`,
+      head: ['', 'as measured', 'change', 'reaches the limit', 'next reading'],
       rows,
       lines,
     },

@@ -26,7 +26,7 @@ test.each(['imperial', 'metric'])('what it writes checks clean and is tidy: %s',
     out: '1 tree in 3 files: 0 errors, 0 warnings, 0 notes. Nothing is recorded that would have to be judged.\nLocal orders and permits are not checked.\n',
     err: '',
   });
-  expect((await folder.run('tidy', '--check')).out).toBe('3 files, 0 to tidy.\n');
+  expect((await folder.run('tidy', '--check')).out).toBe('3 files, 0 to format.\n');
   expect(await readFile(folder.file('new/site.wood'), 'utf8')).toContain('site "Fernhollow ""Court"""');
   expect(await readFile(folder.file('new/people.wood'), 'utf8')).toContain('person RV "Ruth Varga"');
   expect(await readFile(folder.file('new/trees.wood'), 'utf8')).toContain(
@@ -46,7 +46,7 @@ test('asks again where an answer will not do', async () => {
   const answers = ['', 'Fernhollow Court', 'Oregon', 'us-or', 'inches', 'Imperial', ' ', 'Ruth Varga'];
   const { code, out } = await folder.talk(answers, 'begin');
   expect(code).toBe(0);
-  expect(out).toContain('The place needs a name.\nOREGON is not a region code. Write');
+  expect(out).toContain('The site needs a name.\n"OREGON" is not a region code. Write');
   expect(out).toContain('inches is neither imperial nor metric.\n');
   expect(await readFile(folder.file('site.wood'), 'utf8')).toMatch(/region +US-OR/);
 });
@@ -55,7 +55,7 @@ test('never overwrites: where one of the files exists nothing is written', async
   const folder = await folderWith({ 'people.wood': 'person RV "Ruth Varga"\n' });
   const { code, err } = await folder.run('begin', ...FLAGS);
   expect(code).toBe(2);
-  expect(err).toBe('soundwood: people.wood exists already, and nothing is overwritten.\n');
+  expect(err).toBe('soundwood: people.wood already exists and will not be overwritten.\n');
   await expect(readFile(folder.file('site.wood'))).rejects.toThrow('ENOENT');
 });
 
@@ -88,7 +88,7 @@ test('from a table: shows how it is understood, and writes the inventory with it
   expect(begun.code).toBe(0);
   expect(begun.out).toBe(
     [
-      'How trees.csv is understood, with the first value of each column:',
+      'How trees.csv is read, with the first value of each column:',
       'Tree no     tag       7',
       'Species     species   Quercus robur',
       'Girth (cm)  girth cm  210',
@@ -98,7 +98,7 @@ test('from a table: shows how it is understood, and writes the inventory with it
       'new/mapping.json',
       'new/site.wood',
       'new/people.wood',
-      'If a column is taken for the wrong thing: correct new/mapping.json, delete new/trees.wood, and run soundwood import trees.csv --mapping new/mapping.json --output new/trees.wood',
+      'If a column is misread: correct new/mapping.json, delete new/trees.wood, and run soundwood import trees.csv --mapping new/mapping.json --output new/trees.wood',
       'Next: soundwood check new',
       '',
     ].join('\n'),
@@ -107,7 +107,7 @@ test('from a table: shows how it is understood, and writes the inventory with it
   expect(begun.err).toContain('trees.csv:3: note: Girth (cm) "0" left out');
   expect(begun.err).toContain('2 trees from 2 rows; 1 cell kept as comments.');
   expect(await readFile(folder.file('new/trees.wood'), 'utf8')).toContain('height      18.5 m');
-  expect((await folder.run('tidy', 'new', '--check')).out).toBe('3 files, 0 to tidy.\n');
+  expect((await folder.run('tidy', 'new', '--check')).out).toBe('3 files, 0 to format.\n');
   expect((await folder.run('check', 'new', '--on', ON)).code).toBe(0);
   // What it says to do works.
   await rm(folder.file('new/trees.wood'));

@@ -146,7 +146,7 @@ test('what could not be read exits with 2, and the rest is checked', async () =>
   expect(out).toContain('a.wood:2:7: error:');
   expect(err).toBe(
     'soundwood: gone.wood does not exist\n' +
-      'soundwood: empty holds no .wood files; soundwood init empty starts an inventory there\n' +
+      'soundwood: empty contains no .wood files; soundwood init empty starts an inventory there\n' +
       'soundwood: b.wood is not UTF-8 text (line 1); save it as UTF-8\n',
   );
 });

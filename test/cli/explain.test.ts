@@ -88,7 +88,7 @@ test('--here shows what applies and where it comes from', async () => {
   expect(out).toMatch(/nesting +01-15\.\.09-15 +practice "Grove" in grove\/practice\.wood: herons/);
   expect((await folder.run('explain', '--here', 'grove/trees.wood')).out).toContain('at least 0.35');
   const above = await folder.run('explain', 'wall-ratio', '--here', '.');
-  expect(above.out).toMatch(/wall-ratio +at least 0\.3 +common to all places/);
+  expect(above.out).toMatch(/wall-ratio +at least 0\.3 +common to all regions/);
   expect((await folder.run('explain', '--here', 'gone')).code).toBe(2);
 });
 

@@ -66,9 +66,9 @@ tree 3
 `,
   });
   const exported = await folder.talk([], 'export', '--as', 'csv', '--to', 'trees.csv');
-  expect(exported.err).toContain('4 inspections, 2 jobs done;');
+  expect(exported.err).toContain('4 inspections, 2 jobs done.');
   expect(exported.err).toContain(
-    'soundwood: 1 line with a mistake is in no export; soundwood check says what is wrong.\n',
+    'soundwood: 1 line with a mistake was left out of the export; soundwood check shows what is wrong.\n',
   );
   const table = await readFile(folder.file('trees.csv'), 'utf8');
   await folder.run('import', 'trees.csv', '--to', 'again.wood');

@@ -152,7 +152,7 @@ test('a mistake that no tree is the reason of: one line, and where it happened o
   expect(await folder.run('print', 'a.wood')).toEqual({
     code: 2,
     out: '',
-    err: "soundwood: Cannot read properties of undefined (reading 'x'); this is a mistake in the program, not in a record: report it with what it was run on (--debug shows where it happened).\n",
+    err: "soundwood: Cannot read properties of undefined (reading 'x'); this is a mistake in the program, not in a record: please report it with the command and its input (--debug shows where it happened).\n",
   });
   expect(faultText(new TypeError('x'), true)).toMatch(/^TypeError: x\n {4}at /);
 });

@@ -55,7 +55,7 @@ test('a GeoPackage is the same whenever it is written for one day', async () => 
   expect(await readFile(folder.file('one.gpkg'))).toEqual(await readFile(folder.file('two.gpkg')));
   const none = await folder.run('export', '--format', 'geopackage');
   expect(none.code).toBe(2);
-  expect(none.err).toContain('geopackage is no text: say with --output');
+  expect(none.err).toContain('geopackage is a binary format: name the file with --output');
 });
 
 describe.skipIf(isMissing('ogrinfo', ['--version'], 'apt-get install gdal-bin'))('GDAL', () => {
@@ -109,7 +109,7 @@ describe('GeoJSON', () => {
     expect(await imported('a.json', collection(trees))).toMatchObject({
       code: 2,
       out: '',
-      err: expect.stringContaining('a.json: Its points are no degrees'),
+      err: expect.stringContaining('a.json: Its points are not in degrees'),
     });
     const odd = { crs: { type: 'name', properties: { name: 'urn:ogc:def:crs:EPSG::9999' } } };
     expect((await imported('a.json', collection(trees, odd))).err).toContain('Its points are on EPSG:9999');
@@ -151,12 +151,12 @@ describe('GeoJSON', () => {
     ['{"type":"FeatureCollection","features":[', "can't be read as JSON"],
     ['tag,species\n1,Quercus robur\n', "can't be read as JSON"],
     [`${JSON.stringify(OAK)}\n{"type":`, "Line 2 can't be read as JSON"],
-    ['{"kind":"tree"}\n{"kind":"tree"}\n', 'It is no GeoJSON'],
-    ['[1,null]', 'It is no GeoJSON'],
-    ['{"type":"FeatureCollection","features":7}', 'It is no GeoJSON'],
-    [collection([null]), 'It is no GeoJSON'],
+    ['{"kind":"tree"}\n{"kind":"tree"}\n', 'It is not GeoJSON'],
+    ['[1,null]', 'It is not GeoJSON'],
+    ['{"type":"FeatureCollection","features":7}', 'It is not GeoJSON'],
+    [collection([null]), 'It is not GeoJSON'],
     [collection([]), 'It has no features'],
-    [collection([OAK], { crs: { properties: { name: 'local' } } }), 'does not know (local)'],
+    [collection([OAK], { crs: { properties: { name: 'local' } } }), 'unknown coordinate system (local)'],
     [
       `{"type":"Feature","geometry":null,"properties":{"tag":"1","a":${'['.repeat(100_000)}${']'.repeat(100_000)}}}`,
       'nested too deeply',
@@ -261,14 +261,14 @@ CREATE TABLE gpkg_geometry_columns (table_name, column_name, srs_id);`;
       HEAD +
       layer('a', 4326, tree('a', '1', 'NULL')) +
       layer('b', 25833, tree('b', '2', blob(389_880.1, 5_819_700.2)));
-    expect((await read(two)).err).toContain('say with --layer which layer has the trees; its layers: a, b.');
+    expect((await read(two)).err).toContain('name the layer with the trees with --layer; its layers: a, b.');
     expect((await read(two, '--layer', 'c')).err).toContain('there is no layer c; its layers: a, b.');
     expect(positions((await read(two, '--layer', 'b')).out)[0]).toMatch(/^52\.5\d+, 13\.3\d+$/);
     expect((await read(HEAD + layer('c', 7, tree('c', '1', 'NULL')))).err).toContain(
-      'is none of EPSG (OURS 7)',
+      'is not from EPSG (OURS 7)',
     );
     expect((await read(HEAD + layer('d', -1, tree('d', '1', blob(389_880, 5_819_700))))).err).toContain(
-      'Its points are no degrees',
+      'Its points are not in degrees',
     );
   });
 
@@ -280,7 +280,7 @@ CREATE TABLE gpkg_geometry_columns (table_name, column_name, srs_id);`;
     expect((await read(view)).err).toContain('a.gpkg: Its layer v is a view or is missing');
     const contents = `CREATE VIEW gpkg_contents AS ${endless};`;
     expect((await read(contents)).err).toContain('it has no table gpkg_contents');
-    expect((await read('CREATE TABLE other (a)')).err).toContain('It is no GeoPackage with features');
+    expect((await read('CREATE TABLE other (a)')).err).toContain('It is not a GeoPackage with features');
     expect((await read(HEAD)).err).toContain('It has no layer of features');
     expect((await imported('a.gpkg', 'tag,species\n')).err).toContain("It can't be read as a GeoPackage");
     const whole = await packed(

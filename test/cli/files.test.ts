@@ -31,14 +31,14 @@ test('symbolic links that lead in a circle end the search nowhere', async () => 
   await symlink('loop', folder.file('loop'));
   const { paths, problems } = await findFiles(['.', 'loop'], folder.path);
   expect(paths).toEqual([folder.file('in/a.wood')]);
-  expect(problems).toEqual([{ file: 'loop', message: 'is a symbolic link that leads in a circle' }]);
+  expect(problems).toEqual([{ file: 'loop', message: 'is a symbolic link that points back to itself' }]);
 });
 
 test('missing paths and folders without inventories are problems', async () => {
   const folder = await folderWith({ 'empty/readme.txt': '' });
   expect((await findFiles(['gone.wood', 'empty'], folder.path)).problems).toEqual([
     { file: 'gone.wood', message: 'does not exist' },
-    { file: 'empty', message: 'holds no .wood files; soundwood init empty starts an inventory there' },
+    { file: 'empty', message: 'contains no .wood files; soundwood init empty starts an inventory there' },
   ]);
 });
 
@@ -56,10 +56,10 @@ test('names that were nearly right are told', async () => {
   expect(paths).toEqual([]);
   expect(problems.map(({ file, message }) => `${file} ${message}`)).toEqual([
     'upper/trees.WOOD is not read under this name: rename it to trees.wood',
-    'double holds no .wood files: rename trees.wood.txt to trees.wood',
-    'table holds no .wood files; soundwood init table --from table/trees.csv starts an inventory there',
-    'notes.txt does not end in .wood, so it is no inventory',
-    'table/trees.csv does not end in .wood, so it is no inventory; soundwood import makes one of a table',
+    'double contains no .wood files: rename trees.wood.txt to trees.wood',
+    'table contains no .wood files; soundwood init table --from table/trees.csv starts an inventory there',
+    'notes.txt does not end in .wood, so it is not an inventory',
+    'table/trees.csv does not end in .wood, so it is not an inventory; soundwood import converts a table',
   ]);
 });
 
@@ -90,10 +90,10 @@ test('closed files and folders are named, the others are read', async () => {
   try {
     const { paths, problems } = await findFiles(['.'], folder.path);
     expect(paths).toEqual([folder.file('a.wood'), folder.file('closed.wood')]);
-    expect(problems).toEqual([{ file: 'shut', message: 'may not be read: permission denied' }]);
+    expect(problems).toEqual([{ file: 'shut', message: 'cannot be read: permission denied' }]);
     expect(await readSource(folder.file('closed.wood'), folder.path)).toEqual({
       file: 'closed.wood',
-      message: 'may not be read: permission denied',
+      message: 'cannot be read: permission denied',
     });
     expect(isProblem(await readSource(folder.file('a.wood'), folder.path))).toBe(false);
   } finally {

@@ -19,7 +19,7 @@ test('shows a diff and changes nothing', async () => {
 +tree 14 "Lawn maple"
 +  species Acer macrophyllum  # bigleaf maple
 +  dbh 41 in
-2 files, 1 to fix (--write does it).
+2 files, 1 to fix (use --write).
 `);
   expect(await readFile(folder.file('a.wood'), 'utf8')).toBe(FIELD);
 });
@@ -30,7 +30,7 @@ test('--write writes; a file without habits is clean', async () => {
   expect(await readFile(folder.file('a.wood'), 'utf8')).toBe(FIXED);
   expect(await folder.run('fix')).toEqual({
     code: 0,
-    out: '2 files, 0 to fix (--write does it).\n',
+    out: '2 files, 0 to fix (use --write).\n',
     err: '',
   });
 });
@@ -76,7 +76,7 @@ test('a file with no answers is refused', async () => {
   const folder = await folderWith({ 'a.wood': SYCAMORE, 'answers.json': '{}' });
   const { code, err } = await folder.run('fix', '--answers', 'answers.json');
   expect(code).toBe(2);
-  expect(err).toContain('answers.json holds no answers');
+  expect(err).toContain('answers.json contains no answers');
 });
 
 const NOTES = `3/16/26 from ground
@@ -104,7 +104,7 @@ test('a person answers what the notes leave open; the new file never replaces an
 `);
   const again = await folder.talk(['1', '1'], 'fix', '--from', 'notes.txt', '--output', 'march.wood');
   expect(again.code).toBe(2);
-  expect(again.err).toContain('march.wood exists already');
+  expect(again.err).toContain('march.wood already exists');
 });
 
 test('control characters of a file reach no terminal', async () => {

@@ -148,7 +148,7 @@ describe.skipIf(isMissing('ogrinfo', ['--version'], 'apt-get install gdal-bin'))
     const [oak] = placed.map(({ properties }) => properties);
     if (form === 'geojson') expect(features).toHaveLength(3);
     // A place without a position is none, and that is said.
-    else expect(err).toContain('1 tree without a position is not in it');
+    else expect(err).toContain('1 tree without a position is not included');
     expect(Object.values(oak!)).toContain('11');
     if (form === 'gpx') expect(oak!.desc).toContain('name: Gate & <oak>\nspecies: Quercus garryana');
     if (form === 'kml')

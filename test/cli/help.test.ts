@@ -45,7 +45,7 @@ test('a mistyped option leads to the help of its command', async () => {
   expect((await ask('import')).err).toContain('(soundwood import --help shows its arguments');
   expect((await ask('chek')).err).toMatch(/Did you mean check\?\)\n\(soundwood --help lists the commands\)/);
   expect((await ask('export')).err).toBe(
-    'soundwood: say with --format which form to write: geojson, geopackage, csv, jsonl, parquet, kml or gpx.\n',
+    'soundwood: choose a format with --format: geojson, geopackage, csv, jsonl, parquet, kml or gpx.\n',
   );
 });
 
@@ -53,7 +53,9 @@ test('who sits at a terminal hears that the place is not stated, and that a page
   const folder = await folderWith({ 'a.wood': 'tree 1\n', 'b.wood': 'tree 2\n' });
   const { code, err } = await folder.talk([], 'check');
   expect(code).toBe(0);
-  expect(err).toContain('nothing says where the trees of a.wood and 1 more file stand');
+  expect(err).toContain(
+    'no region is set for a.wood and 1 more file, so only general seasons and laws apply',
+  );
   expect((await folder.run('check')).err).toBe('');
   const placed = await folderWith({ 'a.wood': 'site "Fernhollow Court"\n  region US-OR\ntree 1\n' });
   expect((await placed.talk([], 'check')).err).toBe('');
@@ -75,5 +77,5 @@ test('files in folders above are reported, and their trees do not count, unless 
   await rmdir(join(folder.path, '.git'));
   const { out, err } = await folder.run('check', court);
   expect(out).not.toContain('[duplicate-tag]');
-  expect(err).toContain('folders above apply too, and no other trees: a/people.wood and 1 more file.');
+  expect(err).toContain('folders above also apply, but no other trees: a/people.wood and 1 more file.');
 });

@@ -186,7 +186,7 @@ test('a timeline is of one tree, and marks differ in shape', async () => {
   expect(await folder.run('history', '--format', 'svg')).toMatchObject({
     code: 2,
     out: '',
-    err: expect.stringContaining('--format svg draws one tree'),
+    err: expect.stringContaining('--format svg draws a single tree'),
   });
   const { code, out } = await folder.run('history', 'V-01', '--format', 'svg');
   expect(code).toBe(0);

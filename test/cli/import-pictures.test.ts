@@ -59,8 +59,8 @@ test('proposes inspections with their photographs, and writes after a yes', asyn
     out: `7 pictures; 3 of 2 trees.
 A copy: photos/IMG_4.jpg has the same content as photos/IMG_3.jpg and is left out.
 Another place: photos/IMG_5.jpg was taken 4920 m from everything in the inventory and is left out.
-Without a place: photos/IMG_6.jpg does not say where it was taken and is left out.
-Without a place: photos/damaged.jpg does not say where it was taken and is left out.
+No position: photos/IMG_6.jpg does not record where it was taken and is left out.
+No position: photos/damaged.jpg does not record where it was taken and is left out.
 
 Tree 7, in trees.wood:
 +    photo photos/IMG_1.jpg, from 19..112 ft
@@ -71,7 +71,7 @@ Tree 8, in trees.wood:
 +  inspection 2026-03-14 from ground
 +    by RV
 +    photo photos/IMG_3.jpg, from 10..39 m
-Nothing was written; --yes writes it.
+Nothing was written. Use --yes to write without asking.
 `,
     err: '',
   });
@@ -85,7 +85,7 @@ Nothing was written; --yes writes it.
   expect(err).toBe('');
   expect(out).not.toMatch(/photo-/);
   // Nothing is named twice.
-  expect((await run('import', 'photos', '--yes')).out).toContain('On record already: 3.');
+  expect((await run('import', 'photos', '--yes')).out).toContain('Already on record: 3.');
   expect(await readFile(file('trees.wood'), 'utf8')).toBe(text);
 });
 
@@ -111,7 +111,7 @@ test('what two trees could claim is asked, of a person or of a file', async () =
   const wrong = await run('import', 'p', '--answers', 'wrong.txt');
   expect([wrong.code, wrong.err]).toEqual([
     2,
-    'soundwood: wrong.txt: there is no tree 99; answer with the tag of a tree, or none.\n',
+    'soundwood: wrong.txt: there is no tree 99; give the tag of a tree, or none.\n',
   ]);
   expect((await talk(['77', 'none'], 'import', 'p')).out).toContain('There is no tree 77.\n');
   expect((await talk(['7', 'yes'], 'import', 'p')).code).toBe(0);
@@ -156,7 +156,7 @@ test('the order of a walk is one yes, or each place is asked about', async () =>
   ]);
   const each = await talk(['each', '2', 'none', 'yes'], 'import', 'p');
   expect(each.code).toBe(0);
-  expect(each.out).toContain('Of no tree: IMG_2.jpg; left out.');
+  expect(each.out).toContain('No matching tree: IMG_2.jpg; left out.');
   const written = await readFile(file('trees.wood'), 'utf8');
   expect(written.slice(written.indexOf('tree 2'))).toContain('photo p/IMG_1.jpg');
   expect(written).not.toContain('IMG_2.jpg');
@@ -191,7 +191,7 @@ test('the field sample: from the notes and the folder of the camera to an invent
   expect(code).toBe(0);
   expect(out).toContain('31 pictures; 28 of 15 trees.\nA copy: camera/IMG_0413 (1).jpg');
   expect(out.match(/^Another place: /gm)).toHaveLength(1);
-  expect(out.match(/^Without a place: /gm)).toHaveLength(1);
+  expect(out.match(/^No position: /gm)).toHaveLength(1);
   expect(out.match(/^\+ +position /gm)!.length).toBeGreaterThanOrEqual(5);
   // The opening of tree 1 was drawn 9 in wide, 14 in tall, as from 9.85 m.
   const points = ['--points', '227,180', '252,180', '--from', '9.85m', '--oblique', '0deg'];
@@ -220,7 +220,7 @@ test('names of files can harm neither the terminal nor the record', async () => 
   const text = await readFile(file('trees.wood'), 'utf8');
   expect(text.match(/^tree /gm)).toHaveLength(2);
   // What cannot be written in one line is left out and said.
-  expect(err.match(/can not be named in a record/g)).toHaveLength(2);
+  expect(err.match(/cannot be used in a record/g)).toHaveLength(2);
   const { out: findings } = await run('check', '--on', ON, '--reject', 'never');
   expect(findings).not.toMatch(/photo-missing|syntax/);
   expect(findings).toContain('0 errors');
@@ -229,10 +229,10 @@ test('names of files can harm neither the terminal nor the record', async () => 
 test('says what is wrong', async () => {
   const { run } = await folderWith({ 'trees.wood': TREES, 'none/x.txt': 'x', 'bare/y.wood': 'site "x"\n' });
   expect((await run('import', 'none')).err).toBe(
-    'soundwood: none holds no pictures (JPEG, HEIC, PNG, WebP or TIFF).\n',
+    'soundwood: none contains no pictures (JPEG, HEIC, PNG, WebP or TIFF).\n',
   );
   expect((await run('import', 'none', '--into', 'bare')).err).toContain(
-    'there are no trees that the pictures could show',
+    'there are no trees to match the pictures to',
   );
   expect((await run('import', '..')).err).toContain('lies outside of the inventory');
 });

@@ -17,7 +17,7 @@ test('the black cherry trees, from the table to a checked inventory', async () =
   );
   expect(done.code).toBe(0);
   expect(done.err.replace(/^.*black-cherry/, 'black-cherry')).toBe(
-    'black-cherry.csv: warning: 31 trees got a new tag (1 to 31): no column is read as the tag; --tag COLUMN reads one.\n' +
+    'black-cherry.csv: warning: 31 trees got a new tag (1 to 31): no column is read as the tag; name one with --tag COLUMN.\n' +
       '31 trees from 31 rows; 0 cells kept as comments.\n',
   );
   const { code, out } = await folder.run('check', '--as', 'json', '--on', ON);
@@ -37,7 +37,9 @@ test('without the mapping it asks whether the girth is a diameter, and takes not
   await writeFile(folder.file('m.json'), shown.out);
   const open = await folder.run('import', sample('black-cherry.csv'), '--mapping', 'm.json');
   expect(open.code).toBe(2);
-  expect(open.err).toContain('m.json: "Girth": "dbh in ?" is open. Delete the question mark if it is right');
+  expect(open.err).toContain(
+    'm.json: "Girth": "dbh in ?" is undecided. Remove the question mark if it is right',
+  );
   const refused = await folder.run('import', sample('black-cherry.csv'), '--no-tag', '--to', 'a.wood');
   expect(refused).toMatchObject({ code: 2, out: '' });
   expect(refused.err).toContain('"Girth": "dbh in ?"');
@@ -58,7 +60,7 @@ test('cells that are left out are named with their line, up to ten', async () =>
 test('what is no table is told by its name', async () => {
   const folder = await folderWith({ 'trees.wood': 'tree 1\n', 'trees.xlsx': 'PK' });
   expect((await folder.run('import', 'trees.wood')).err).toBe(
-    'soundwood: trees.wood is an inventory already; a table to import ends in .csv.\n',
+    'soundwood: trees.wood is already an inventory; a table to import ends in .csv.\n',
   );
   expect((await folder.run('import', 'trees.xlsx')).err).toContain('save the sheet with the trees as CSV');
 });
@@ -69,7 +71,7 @@ test('never overwrites, and says what it could not read', async () => {
     'a.wood': 'tree 1\n',
     'bad.json': '{"tag": "tga"}',
   });
-  expect((await folder.run('import', 'a.csv', '--to', 'a.wood')).err).toContain('a.wood exists already');
+  expect((await folder.run('import', 'a.csv', '--to', 'a.wood')).err).toContain('a.wood already exists');
   expect(await readFile(folder.file('a.wood'), 'utf8')).toBe('tree 1\n');
   expect(await folder.run('import', 'gone.csv')).toEqual({
     code: 2,
@@ -78,7 +80,7 @@ test('never overwrites, and says what it could not read', async () => {
   });
   const bad = await folder.run('import', 'a.csv', '--mapping', 'bad.json');
   expect(bad.code).toBe(2);
-  expect(bad.err).toContain('bad.json: "tag": "tga" is no meaning of a column; the nearest is tag.');
+  expect(bad.err).toContain('bad.json: "tag": "tga" is not a meaning of a column. Did you mean tag?');
 });
 
 const TREES =
@@ -90,11 +92,11 @@ test('numbers of the table stay; new ones are told with their reason, and the ol
   expect({ code, out }).toEqual({ code: 0, out: '' });
   expect(err).toBe(
     [
-      'a.csv: note: Column "Tree #" is taken for the tag.',
+      'a.csv: note: Column "Tree #" is read as the tag.',
       'a.csv:4: note: Tree # "102" left out: the table has this tag several times.',
       'a.csv: warning: 1 tree got a new tag (row-4): the table has this tag several times.',
       'a.csv: warning: 1 tree got a new tag (row-5): the table has none.',
-      `a.csv: note: 1 tag written as the notation has it (A-7); the table's own is a note of the tree.`,
+      `a.csv: note: 1 tag respelled for the notation (A-7); the original is kept as a note of the tree.`,
       '5 trees from 5 rows; 1 cell kept as comments.',
       '',
     ].join('\n'),
@@ -115,7 +117,7 @@ test('of two columns one is taken, told without a terminal, and asked for at one
   const alone = await folder.run('import', 'a.csv');
   expect(alone).toMatchObject({ code: 2, out: '' });
   expect(alone.err).toContain(
-    'a.csv: open: Column "Tree_ID" is taken for the tag; "Tree no" may be it, too, and becomes a note. Pass --tag "Tree no" if that is what the trees are known by.\n',
+    'a.csv: open: Column "Tree_ID" is read as the tag; "Tree no" may also be it, and becomes a note. Pass --tag "Tree no" if those are the tags.\n',
   );
   const tags = (text: string) => text.match(/^tree .*/gm);
 
@@ -166,7 +168,7 @@ test('a mapping of a file decides; one without a tag numbers the trees and says 
   const { out, err } = await folder.run('import', 'a.csv', '--mapping', 'm.json');
   expect(out).toContain('tree row-2\n');
   expect(err).toContain(
-    'warning: 3 trees got a new tag (row-2, row-3, row-4): no column is read as the tag; --tag COLUMN reads one.\n',
+    'warning: 3 trees got a new tag (row-2, row-3, row-4): no column is read as the tag; name one with --tag COLUMN.\n',
   );
   expect((await folder.run('import', 'a.csv', '--mapping', 'm.json', '--tag', 'Tree_ID')).out).toContain(
     'tree 17\n',
@@ -185,7 +187,7 @@ test('at a terminal what is doubtful is asked, and the answers replay without a 
   expect(asked.out).toContain('"Sycamore" in "Species"');
   expect(asked.err).toContain('The first rows:');
   expect(asked.err).toContain(
-    'a.csv: warning: 1 row is no tree, and kept as comments at the end (a stump: 1).',
+    'a.csv: warning: 1 row is not a tree and was kept as comments at the end (a stump: 1).',
   );
   const text = await readFile(folder.file('a.wood'), 'utf8');
   expect(text.match(/^(?:tree| {2}dbh| {2}species) .*/gm)).toEqual([
@@ -196,7 +198,7 @@ test('at a terminal what is doubtful is asked, and the answers replay without a 
     '  species     Acer rubrum',
     '  dbh         22 in',
   ]);
-  expect(text).toContain('# Rows of the table that are no trees:\n# Line 4, Species "stump": a stump.');
+  expect(text).toContain('# Rows of the table that are not trees:\n# Line 4, Species "stump": a stump.');
   const mapping = await readFile(folder.file('a.mapping.json'), 'utf8');
   expect(JSON.parse(mapping)).toMatchObject({
     DIAMETER: 'dbh in',
@@ -221,7 +223,7 @@ test('other encodings, and grids that the command names', async () => {
   expect(out).toContain('  position    52.5202906, 13.4011888\n');
   expect(out).toContain('Baumart "H\u00e4nge-Birke" left out');
   expect((await folder.run('import', 'a.csv', '--encoding', 'klingon')).err).toContain(
-    'no encoding is called klingon',
+    'unknown encoding klingon',
   );
   expect((await folder.run('import', 'a.csv', '--encoding', 'latin1', '--crs', '99999')).err).toContain(
     '--crs: 99999 is not',

@@ -80,10 +80,7 @@ test('who looks up sees a length along the stem aslant', async () => {
 });
 
 test.each([
-  [
-    ['photos/14-a.jpg', '--points', '1,2', '--from', '1m'],
-    '--points "1,2" are not two points: write them as',
-  ],
+  [['photos/14-a.jpg', '--points', '1,2', '--from', '1m'], '--points "1,2" is not two points: write it as'],
   [['photos/14-a.jpg', ...POINTS], 'needs the distance to the subject, or a known length'],
   [['photos/14-a.jpg', ...POINTS, '--from', '10'], '--from "10" is not a length: write 20ft'],
   [['photos/14-a.jpg', ...POINTS, '--from', 'unseen'], '"unseen" is not allowed here'],
@@ -95,7 +92,7 @@ test.each([
   [['photos/bare.jpg', ...POINTS, '--from', '9ft'], 'its file does not state the lens: state the lens'],
   [['photos/empty.jpg', ...POINTS, '--from', '9ft'], 'does not state its width and height in pixels'],
   [['photos/none.jpg', ...POINTS, '--from', '9ft'], 'photos/none.jpg does not exist.'],
-  [['trees.wood', ...POINTS, '--from', '9ft'], 'is no photograph by its name'],
+  [['trees.wood', ...POINTS, '--from', '9ft'], 'is not that of a photograph'],
   [['photos/14-a.jpg', ...POINTS, '--from', '9ft', '--write'], '--write needs the record'],
   [['photos/14-a.jpg', ...POINTS, '--from', '9ft', '--tree', '14'], 'a record needs all three'],
   [

@@ -166,7 +166,7 @@ test('a working folder that is gone ends in one line', async () => {
   expect({ status, stdout, stderr }).toEqual({
     status: 2,
     stdout: '',
-    stderr: 'soundwood: the working folder does not exist any more: go to another one.\n',
+    stderr: 'soundwood: the working folder no longer exists: change to another one.\n',
   });
 });
 

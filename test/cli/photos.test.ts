@@ -55,7 +55,7 @@ test('nothing outside is looked at, by no path and through no link', async () =>
 test('what is there and no picture', async () => {
   const folder = await folderWith({ 'a.wood': TREE, 'photos/a.jpg': 'not a picture', 'photos/b.jpg/c': '' });
   const { out } = await folder.run('check');
-  expect(out).toContain('The photograph photos/b.jpg of the inspection is no file.');
+  expect(out).toContain('The photograph photos/b.jpg of the inspection is not a file.');
   expect(out).not.toContain('photos/a.jpg of');
 });
 

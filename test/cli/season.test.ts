@@ -95,7 +95,7 @@ test('as text, as Markdown and in the report', async () => {
 
 test('asked the wrong way, it says how to ask', async () => {
   const folder = await folderWith({ 'court.wood': COURT });
-  expect((await folder.run('compare')).err).toContain('or --since with a date');
+  expect((await folder.run('compare')).err).toContain('or use --since DATE');
   expect((await folder.run('compare', '.', '--since', '2030-01-01', '--date', '2026-01-01')).err).toContain(
     'ends before it begins',
   );

@@ -8,7 +8,7 @@ const TIDY = 'tree 14 "Lawn maple"\n  dbh         41 in\n  height      52 ft\n';
 test('tidies a file in place and keeps its mode', async () => {
   const folder = await folderWith({ 'a.wood': UNTIDY });
   await chmod(folder.file('a.wood'), 0o640);
-  expect(await folder.run('tidy')).toEqual({ code: 0, out: '1 file, 1 tidied.\n', err: '' });
+  expect(await folder.run('tidy')).toEqual({ code: 0, out: '1 file, 1 formatted.\n', err: '' });
   expect(await readFile(folder.file('a.wood'), 'utf8')).toBe(TIDY);
   expect((await stat(folder.file('a.wood'))).mode & 0o777).toBe(0o640);
   expect((await readdir(folder.path)).sort()).toEqual(['.git', 'a.wood']);
@@ -18,7 +18,7 @@ test('--check lists what would change and changes nothing', async () => {
   const folder = await folderWith({ 'a.wood': UNTIDY, 'b.wood': TIDY });
   expect(await folder.run('tidy', '--check')).toEqual({
     code: 1,
-    out: 'a.wood\n2 files, 1 to tidy.\n',
+    out: 'a.wood\n2 files, 1 to format.\n',
     err: '',
   });
   expect(await readFile(folder.file('a.wood'), 'utf8')).toBe(UNTIDY);
@@ -29,7 +29,7 @@ test('leaves lines with a mistake as they are, names them and tidies the others'
   const folder = await folderWith({ 'a.wood': 'tree 14\ndbh   41\nheight 52 ft\n   lean ???\n' });
   const { code, err } = await folder.run('tidy');
   expect(code).toBe(1);
-  expect(err).toContain('a.wood:2: lines 2, 4 hold mistakes and stay as written');
+  expect(err).toContain('a.wood:2: lines 2, 4 have mistakes and were left as written');
   expect(await readFile(folder.file('a.wood'), 'utf8')).toBe(
     'tree 14\ndbh   41\n  height      52 ft\n   lean ???\n',
   );

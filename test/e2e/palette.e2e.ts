@@ -185,7 +185,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
         { interval: 1000 },
       )
       .toBe(false);
-    await answer(page, 'What is the place called?', 'Mill Lane');
+    await answer(page, 'Name of the site?', 'Mill Lane');
     await answer(page, 'Which country', 'US-OR');
     await answer(page, 'Who inspects?', 'Ada Quill');
     await page.locator('.tab.active[aria-label*="trees.wood"]').waitFor();

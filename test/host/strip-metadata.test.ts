@@ -200,5 +200,5 @@ test('a report does not say where its photographs were taken', async () => {
   const [, base64] = /data:image\/jpeg;base64,([^"]+)/.exec(out)!;
   expect(await told(Buffer.from(base64!, 'base64'))).toBeUndefined();
   // A record without a picture.
-  expect(out).toContain('p.jpg is no JPEG, PNG or WebP picture');
+  expect(out).toContain('p.jpg is not a JPEG, PNG or WebP picture');
 });

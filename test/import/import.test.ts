@@ -141,19 +141,19 @@ test('missing and impossible values stay beside their tree with the reason', asy
   expect(text.split('\n').slice(3).join('\n')).toBe(
     [
       'tree 7',
-      '  # latitude "95" left out: no place on earth has this latitude or longitude',
-      '  # longitude "8" left out: no place on earth has this latitude or longitude',
+      '  # latitude "95" left out: this latitude or longitude does not exist',
+      '  # longitude "8" left out: this latitude or longitude does not exist',
       '  # dbh (in) "800" left out: no trunk is that thick',
-      '  # height (ft) "NA" left out: it says that there is no value',
-      '  # condition "splendid" left out: it is no word that the notation has for vigor',
+      '  # height (ft) "NA" left out: it means that there is no value',
+      '  # condition "splendid" left out: the notation has no such word for vigor',
       '  species     Quercus robur',
       '',
       'tree row-3',
       '  # tag "7" left out: the table has this tag several times',
-      '  # latitude "0" left out: 0, 0 stands for a position that is not known',
-      '  # longitude "0" left out: 0, 0 stands for a position that is not known',
-      '  # dbh (in) "0" left out: no tree has the size 0; it stands for a value that is not known',
-      '  # height (ft) "0" left out: no tree has the size 0; it stands for a value that is not known',
+      '  # latitude "0" left out: 0, 0 stands for an unknown position',
+      '  # longitude "0" left out: 0, 0 stands for an unknown position',
+      '  # dbh (in) "0" left out: no tree has the size 0; it stands for an unknown value',
+      '  # height (ft) "0" left out: no tree has the size 0; it stands for an unknown value',
       '  # Empty in the table: condition',
       '  species     Quercus',
       // Papers that name tree 7 may mean this one: it is found by its old tag, too.
@@ -161,9 +161,9 @@ test('missing and impossible values stay beside their tree with the reason', asy
       '',
       // The tree is known by it; only the blank can't be in a tag.
       'tree A-9',
-      '  # species "shrub" left out: it is no botanical name',
-      '  # dbh (in) "-3" left out: no size is below zero',
-      '  # height (ft) "12 bananas" left out: it is no size',
+      '  # species "shrub" left out: it is not a botanical name',
+      '  # dbh (in) "-3" left out: a size cannot be negative',
+      '  # height (ft) "12 bananas" left out: it is not a size',
       '  # Empty in the table: latitude, longitude',
       '  vigor       good',
       '  note        "tag: A 9"',
@@ -175,7 +175,7 @@ test('missing and impossible values stay beside their tree with the reason', asy
     line: 2,
     column: 'latitude',
     value: '95',
-    reason: 'no place on earth has this latitude or longitude',
+    reason: 'this latitude or longitude does not exist',
   });
 });
 
@@ -208,15 +208,15 @@ test('rows longer or shorter than the heading lose nothing', async () => {
 
 test('tables that are none say so', async () => {
   await expect(readTable('')).rejects.toThrow(TableError);
-  await expect(readTable('1,2,3\n4,5,6\n')).rejects.toThrow('The first line holds numbers only');
+  await expect(readTable('1,2,3\n4,5,6\n')).rejects.toThrow('The first line contains only numbers');
   await expect(readTable('id,note\n1,"never closed\n')).rejects.toThrow(TableError);
 });
 
 test('mappings that are none say so', async () => {
   expect(() => readMapping('{')).toThrow(MappingError);
-  expect(() => readMapping('[]')).toThrow('has to be one object');
+  expect(() => readMapping('[]')).toThrow('must be one object');
   expect(() => readMapping('{"a": "dbh"}')).toThrow('dbh needs one of the units in, ft, mm, cm, m');
-  expect(() => readMapping('{"a": "heigth ft"}')).toThrow('the nearest is height');
+  expect(() => readMapping('{"a": "heigth ft"}')).toThrow('Did you mean height');
   expect(() => readMapping('{"a": "dbh in", "b": "dbh cm"}')).toThrow('"a" and "b" both mean dbh');
   await expect(importText('a\nx\n', readMapping('{"b": "note"}'))).rejects.toThrow('no column "b"');
 });
@@ -273,19 +273,19 @@ test('botanical and common name in one cell, in either order, and names in parts
     'species     Platanus × hispanica',
     "species     Acer platanoides 'Crimson King'",
     'species     Prunus sp.',
-    'left out: it is no botanical name',
+    'left out: it is not a botanical name',
   ]);
 });
 
 test('a decimal sign against that of its column is kept as a comment, not guessed', async () => {
   const text = await imported('id;dbh (cm)\n1;12.5\n2;30,5\n3;8.5; 9\n');
-  expect(text).toContain('# dbh (cm) "30,5" left out: the column has decimal points, and this is a comma');
+  expect(text).toContain('# dbh (cm) "30,5" left out: the column has decimal points, but this is a comma');
   const commas = Array.from({ length: 3000 }, (_, i) => `${i};${i < 2500 ? 14 : '14,5'}`).join('\n');
   const late = await imported(`id;dbh (cm)\n${commas}\n9000;14.5\n`);
   // No cell that was read ahead tells; the first one that does decides.
   expect(late.match(/dbh +14 cm/g)).toHaveLength(2500);
   expect(late.match(/dbh +14\.5 cm/g)).toHaveLength(500);
-  expect(late).toContain('"14.5" left out: the column has decimal commas, and this is a point');
+  expect(late).toContain('"14.5" left out: the column has decimal commas, but this is a point');
 });
 
 test('positions as maps write them, longitude first; of two that say it the one in two columns counts', async () => {

@@ -125,13 +125,13 @@ test('what speaks against a column is said, and what to pass', async () => {
   const slip = await tagsOf(['Num'], [['7'], ['8'], ['8'], ['9']]);
   expect(slip).toMatchObject({ taken: 'Num', doubtful: true });
   expect(slip.warning).toBe(
-    'Column "Num" is taken for the tag, though 1 of 4 rows repeat another. Pass --no-tag if it is something else, and the trees get new tags.',
+    'Column "Num" is read as the tag, though 1 of 4 rows repeat another. Pass --no-tag if it is something else, to assign new tags.',
   );
   // Hardly the tags: most rows repeat one.
   const stems = await tagsOf(['No'], [['1'], ['1'], ['1'], ['2']]);
   expect(stems).toMatchObject({ taken: undefined, others: ['No'], doubtful: true });
   expect(stems.warning).toBe(
-    'No column is taken for the tag; "No" (2 of 4 rows repeat another) may be it. Pass --tag "No" if the trees are known by it, --no-tag if by none.',
+    'No column is read as the tag; "No" (2 of 4 rows repeat another) may be it. Pass --tag "No" if those are the tags, --no-tag if there are none.',
   );
   // A kind of tree, not its number.
   const kinds = guessMapping(await readTable(tableOf(['Tree'], [['Oak'], ['Ash'], ['Elm']])));
@@ -173,7 +173,7 @@ test('new tags are not like those that a column may hold', async () => {
     ),
   );
   expect(kinds.text.match(/^tree .*/gm)).toEqual(['tree row-2', 'tree row-3', 'tree row-4']);
-  expect(kinds.text).toContain('# The tags are new: no column is read as the tag.\n');
+  expect(kinds.text).toContain('# The tags are new, because no column is read as the tag.\n');
   expect(kinds.text).toContain('note        "No: 1"');
   const none = await importText(tableOf(['dbh (in)'], [['9'], ['8']]));
   expect(none.text.match(/^tree .*/gm)).toEqual(['tree 1', 'tree 2']);
@@ -197,10 +197,10 @@ test('tags are kept as near to the table as the notation has them', async () => 
     ['tree A-9', 'note "Tag: A 9"'],
     ['tree 12', 'note "Tag: #12"'],
     // Whoever wrote the mark was not sure.
-    ['tree row-4', '# Tag "12?" left out: it is no tag'],
+    ['tree row-4', '# Tag "12?" left out: it is not a valid tag'],
     ['tree row-5', '# Tag "A 9" left out: the table has this tag several times', 'formerly A-9'],
     ['tree row-6', '# Tag "A-9" left out: the table has this tag several times', 'formerly A-9'],
-    ['tree row-7', '# Tag "–" left out: it is no tag'],
+    ['tree row-7', '# Tag "–" left out: it is not a valid tag'],
     ['tree 7/2'],
   ]);
 });

@@ -238,10 +238,10 @@ test('photographs are in the page; what lies outside the folder or is no picture
   const { out } = await folder.run('report', 'court', '--for', 'client');
   expect(out.split(`data:image/png;base64,${PIXEL.toString('base64')}`)).toHaveLength(2);
   const text = textOf(out);
-  expect(text).toContain('Photograph ../photos/text.jpg is no JPEG, PNG or WebP picture.');
-  expect(text).toContain('Photograph ../../above.png lies outside the folder of the site.');
-  expect(text).toContain(`Photograph ${other.file('secret.png')} lies outside the folder of the site.`);
-  expect(text).toContain('Photograph ../photos/link.png lies outside the folder of the site.');
+  expect(text).toContain('Photograph ../photos/text.jpg is not a JPEG, PNG or WebP picture.');
+  expect(text).toContain('Photograph ../../above.png is outside the folder of the site.');
+  expect(text).toContain(`Photograph ${other.file('secret.png')} is outside the folder of the site.`);
+  expect(text).toContain('Photograph ../photos/link.png is outside the folder of the site.');
   expect(text).toContain('Photograph gone.png does not exist.');
 });
 

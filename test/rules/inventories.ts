@@ -125,7 +125,7 @@ function practice(gen: fc.GeneratorValue): string {
 /** What a camera may have written, sense and nonsense. */
 const photoFile: fc.Arbitrary<PhotoFile> = fc.oneof(
   fc.constant<PhotoFile>({ state: 'missing' }),
-  fc.constant<PhotoFile>({ state: 'unreadable', reason: 'may not be read: permission denied' }),
+  fc.constant<PhotoFile>({ state: 'unreadable', reason: 'cannot be read: permission denied' }),
   fc
     .record(
       {

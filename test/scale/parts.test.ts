@@ -151,7 +151,7 @@ test('parts that are missing or doubled', async () => {
     `soundwood: part 1 of 2 is missing: make it with soundwood check --shard 1/2 --date ${ON}, and give all 2.\n`,
   );
   expect(await refused(two, first, second, first)).toBe(
-    `soundwood: ${first} is given twice: give each part once.\n`,
+    `soundwood: ${first} was given twice: give each part once.\n`,
   );
   await cp(two.folder.file(first), two.folder.file('copy.json'));
   expect(await refused(two, first, 'copy.json')).toBe(
@@ -189,7 +189,7 @@ test('parts of another day, number of parts, inventory or program', async () => 
   await two.change(second, { program: '0.0.0' });
   expect(await refused(two, first, second)).toMatch(
     new RegExp(
-      `^soundwood: ${second} was made by soundwood 0\\.0\\.0, and this is .+: make the parts and gather`,
+      `^soundwood: ${second} was made by soundwood 0\\.0\\.0, but this is .+: make the parts and gather`,
     ),
   );
 });
@@ -199,7 +199,7 @@ test('parts that do not hold each file once', async () => {
   await two.change(two.parts[0]!, { files: [] });
   await two.change(two.parts[1]!, { files: [] });
   expect(await refused(two, ...two.parts)).toBe(
-    'soundwood: the parts do not hold each of the 3 files once: make all of them anew.\n',
+    'soundwood: the parts do not cover each of the 3 files exactly once: make all of them again.\n',
   );
 });
 

@@ -328,7 +328,7 @@ test('several forms in one run are those of a run each; two that go to one place
     );
   for (const [args, told] of [
     [['--as', 'sarif', '--as', 'json'], '--format sarif:FILE --format json:FILE'],
-    [['--as', 'sarif:a', '--as', 'json:a'], 'two forms go to a'],
+    [['--as', 'sarif:a', '--as', 'json:a'], 'two forms write to a'],
     [['--as', 'sarif:a', '--to', 'b'], 'leave out --output'],
     [['--as', 'csv:a'], 'Allowed choices are text, json, sarif, junit, markdown'],
   ] as const) {

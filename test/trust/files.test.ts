@@ -174,7 +174,7 @@ test('files that vanish or change while they are looked at: the others are judge
   for (const { err } of await Promise.all([check, tidied]))
     for (const line of err.split('\n').filter(Boolean))
       expect(line).toMatch(
-        /^soundwood: \d\d\.wood (does not exist|was changed meanwhile and stays as it is)$/,
+        /^soundwood: \d\d\.wood (does not exist|was changed in the meantime and was left as it is)$/,
       );
   const left = (await readdir(folder.path)).filter(name => name !== '.git');
   expect(left.filter(name => !name.endsWith('.wood'))).toEqual([]);
@@ -212,7 +212,7 @@ describe('nothing outside is looked at', () => {
     expect(code).toBe(0);
     expect(out).not.toContain(Buffer.from(SECRET, 'latin1').toString('base64').slice(0, 20));
     expect(out).not.toMatch(/src="(?!data:)/);
-    expect(out.match(/lies outside the folder of the site/g)?.length).toBeGreaterThanOrEqual(PATHS.length);
+    expect(out.match(/is outside the folder of the site/g)?.length).toBeGreaterThanOrEqual(PATHS.length);
     const checked = await outer.run('check', 'trees', '--reject', 'never');
     expect(checked.out).not.toMatch(/secret of/);
   });
