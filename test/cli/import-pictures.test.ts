@@ -234,5 +234,5 @@ test('says what is wrong', async () => {
   expect((await run('import', 'none', '--into', 'bare')).err).toContain(
     'there are no trees to match the pictures to',
   );
-  expect((await run('import', '..')).err).toContain('lies outside of the inventory');
+  expect((await run('import', '..')).err).toContain('is outside the inventory');
 });
