@@ -1,13 +1,15 @@
 /** Trees that cannot wait for a season: something is failing now, or the risk was rated extreme. */
 
+import type { Tree } from '../facts/types.ts';
 import { currentRisks, ratingToActOn } from './risks.ts';
 import { signsOf } from './signs.ts';
 import { isMoving, type SignContext } from './standing.ts';
 
 export const isEmergency = (context: SignContext): boolean =>
-  !context.tree.felled &&
-  (signsOf(context).some(isMoving) ||
-    currentRisks(context.tree).some(risk => ratingToActOn(risk) === 'extreme'));
+  !context.tree.felled && (signsOf(context).some(isMoving) || isRatedExtreme(context.tree));
+
+export const isRatedExtreme = (tree: Tree): boolean =>
+  currentRisks(tree).some(risk => ratingToActOn(risk) === 'extreme');
 
 /** Precedes all seasons, nests, roosts and permits. */
 export const KEEP_OUT = 'Keep people out of its reach now';

@@ -1,7 +1,7 @@
 /** Who must be kept out of which area today. */
 
+import { isRatedExtreme } from '../assess/emergency.ts';
 import { holdsPeople, reachOf } from '../assess/reach.ts';
-import { currentRisks, ratingToActOn } from '../assess/risks.ts';
 import { isMoving } from '../assess/standing.ts';
 import { listed, quoted } from '../base/words.ts';
 import type { ReportTree } from './data.ts';
@@ -12,7 +12,7 @@ export function keepOut(
   on: number,
 ): { readonly where: string; readonly why: string } | undefined {
   const moving = signs.filter(isMoving);
-  const extreme = currentRisks(tree).some(risk => ratingToActOn(risk) === 'extreme');
+  const extreme = isRatedExtreme(tree);
   if (tree.felled || (moving.length === 0 && !extreme)) return undefined;
   const open = reachOf(tree, settings, on).open.filter(holdsPeople);
   if (open.length === 0 && tree.targets.length > 0) return undefined;
