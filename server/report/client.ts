@@ -66,7 +66,7 @@ export function clientPart(data: ReportData): Markup {
     ${assignmentOf(data)}
     ${seasonPart(data)}
     ${groupBySite(data.trees).map(({ name, trees }) => planOf(name, trees))}
-    ${chapters.map(entry => chapterOf(entry, data))}
+    ${chapters.map((entry, i) => chapterOf(entry, i + 1, data))}
     ${
       others.length > 0 &&
       html`<section>
@@ -113,14 +113,15 @@ function assignmentOf({ trees }: ReportData): Markup | false {
   return stated.length > 0 && html`<section><h3>Assignment</h3>${stated}</section>`;
 }
 
-function chapterOf(entry: ReportTree, data: ReportData): Markup {
+/** @param number as in the tables of the first page, for readers on paper */
+function chapterOf(entry: ReportTree, number: number, data: ReportData): Markup {
   const { tree, elevation, sections } = entry;
   const apart = photosApart(entry);
   const pictures = [...(elevation ? [elevation] : []), ...sections];
   const closed = keepOut(entry, data.on);
   const unseen = [...unseenWords(tree), ...notJudgedWords(entry)];
   return html`<article class="tree" id=${linkTo(entry, data)}>
-    <h3>${treeTitle(tree)}</h3>
+    <h3>${`${number}. ${treeTitle(tree)}`}</h3>
     <p class="size"><i>${speciesOf(tree)}</i>; ${sizeWords(tree)}.${withNotes(tree)}</p>
     ${closed && html`<div class="stop"><p><strong class="error">Keep people out of ${closed.where} now</strong>: ${closed.why}.</p></div>`}
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}

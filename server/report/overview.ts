@@ -29,7 +29,7 @@ export function overview(data: ReportData, chapters: readonly ReportTree[]): Mar
     ${
       closed.length > 0 &&
       html`<div class="stop"><h3>Keep people out today</h3><ul>${closed.map(
-        ({ entry, out }) => html`<li>${link(entry, data)}: <strong>${out.where}</strong></li>`,
+        ({ entry, out }) => html`<li>${link(entry, chapters, data)}: <strong>${out.where}</strong></li>`,
       )}</ul></div>`
     }
     <p class="lead">${summaryOf(data, chapters)}</p>
@@ -45,7 +45,7 @@ function group(urgency: Urgency, chapters: readonly ReportTree[], data: ReportDa
       HEADINGS[urgency],
       ['Tree', 'What we saw', 'Risk', 'What we advise', 'By when'],
       own.map(entry => [
-        link(entry, data),
+        link(entry, chapters, data),
         sawOf(entry),
         RISK_RATINGS[worstRating(entry)] ?? 'not rated',
         adviceOf(entry),
@@ -55,8 +55,8 @@ function group(urgency: Urgency, chapters: readonly ReportTree[], data: ReportDa
   );
 }
 
-const link = (entry: ReportTree, data: ReportData): Markup =>
-  html`<a href=${`#${linkTo(entry, data)}`}>${treeTitle(entry.tree)}</a>`;
+const link = (entry: ReportTree, chapters: readonly ReportTree[], data: ReportData): Markup =>
+  html`<a href=${`#${linkTo(entry, data)}`}>${`${chapters.indexOf(entry) + 1}. ${treeTitle(entry.tree)}`}</a>`;
 
 function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
   const { trees, on } = data;

@@ -341,7 +341,7 @@ test('what cannot wait comes first, then the worst rated; the first page says by
   expect(textOf(tables['This season']!)).toContain(
     'Tree 4 Crack not rated Thin the crown, about 80 % of the foliage 1–31 October 2026',
   );
-  expect(textOf(out)).toMatch(/Keep people out today Tree 3 : "Lane" 4 trees as of/);
+  expect(textOf(out)).toMatch(/Keep people out today 1. Tree 3 : "Lane" 4 trees as of/);
   // Advice that the check itself holds wrong does not go out unmarked.
   const [, advice] = /id="tree-4"(.*?)<\/article>/s.exec(out)!;
   expect(textOf(advice!)).toContain('Not settled: the check reports an error in this advice.');
