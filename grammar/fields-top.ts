@@ -27,6 +27,27 @@ export const BY: FieldEntry = {
   example: 'by RV',
 };
 
+/** Of the regions on record. */
+const CURRENCIES = 'USD|CAD|MXN|EUR|GBP|CHF|DKK|SEK|NOK|PLN|AUD|NZD';
+
+/** What work or an investigation takes and costs. */
+export const EFFORT: readonly FieldEntry[] = [
+  {
+    word: 'hours',
+    form: '<hours:number>',
+    summary: 'Estimated time of the crew on site, in hours.',
+    example: 'hours 5..7',
+  },
+  {
+    word: 'price',
+    form: `<amount:number> <currency:${CURRENCIES}>`,
+    summary:
+      'Price before tax, with its currency (ISO 4217); the report sums the prices of a site into a quote for the client.',
+    example: 'price 850 USD',
+    group: 'price',
+  },
+];
+
 const POSITION: FieldEntry = {
   word: 'position',
   form: '<latitude:number> , <longitude:number>',
@@ -321,6 +342,14 @@ export const TOP_HEADS: readonly HeadEntry[] = [
         form: '<muster:text>',
         summary: 'Where the crew gathers in an emergency and meets the ambulance; work orders show it.',
         example: 'muster "gate on Mill Lane, beside the mailboxes"',
+      },
+      {
+        word: 'quote',
+        form: '<number:text> [, until <until:date>] [, tax <tax:share>]',
+        summary:
+          'Number of the quote for the prices of the site, the last day on which it can be accepted, and the tax that is added.',
+        example: 'quote "Q-2026-014", until 2026-09-30, tax 8.25 %',
+        group: 'quote',
       },
       {
         word: 'interval',

@@ -1,7 +1,7 @@
 /** Heads that stand inside a tree, and their fields. See entries.ts. Long because it is one table, read as one. */
 
 import type { FieldEntry, HeadEntry } from './entries.ts';
-import { BECAUSE, BY, DBH, GIRTH, NOTE, READ_ANEW, TREE_HEIGHT } from './fields-top.ts';
+import { BECAUSE, BY, DBH, EFFORT, GIRTH, NOTE, READ_ANEW, TREE_HEIGHT } from './fields-top.ts';
 
 const FROM_WHERE = '<from:ground|drone|rope|lift|platform|window>';
 
@@ -401,6 +401,7 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     happened: 'prescription',
   },
   { word: 'with', form: '<crew:crew>', summary: 'The crew that is to do it.', example: 'with ROPE' },
+  ...EFFORT,
   {
     word: 'exclusion',
     form: '<exclusion:length>',
@@ -1096,6 +1097,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       },
       BY,
       BECAUSE,
+      ...EFFORT,
       NOTE,
     ],
   },

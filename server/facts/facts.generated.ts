@@ -66,6 +66,12 @@ export interface Site extends FileFact {
   readonly hospital: Placed<string> | undefined;
   /** Where the crew gathers in an emergency and meets the ambulance; work orders show it. */
   readonly muster: Placed<string> | undefined;
+  /** Number of the quote for the prices of the site, the last day on which it can be accepted, and the tax that is added. */
+  readonly quote: (Span & {
+    readonly number: string;
+    readonly until: number | undefined;
+    readonly tax: Placed<Quantity> | undefined;
+  }) | undefined;
   /** Maximum time between two inspections of a tree on this site. */
   readonly interval: Placed<Quantity> | undefined;
   /** Height at which dbh is measured, if it differs from that of the region. */
@@ -820,6 +826,13 @@ export interface Prescription extends Headed {
   readonly dated: number | undefined;
   /** The crew that is to do it. */
   readonly crew: Placed<string> | undefined;
+  /** Estimated time of the crew on site, in hours. */
+  readonly hours: Placed<Quantity> | undefined;
+  /** Price before tax, with its currency (ISO 4217); the report sums the prices of a site into a quote for the client. */
+  readonly price: (Span & {
+    readonly amount: Placed<Quantity>;
+    readonly currency: 'USD' | 'CAD' | 'MXN' | 'EUR' | 'GBP' | 'CHF' | 'DKK' | 'SEK' | 'NOK' | 'PLN' | 'AUD' | 'NZD';
+  }) | undefined;
   /** Radius of the drop zone, kept clear of people during the work. */
   readonly exclusion: Placed<Quantity> | undefined;
   /** The heaviest single piece to be lowered or lifted, by mass or by size: its length, and its diameter or those of both ends. */
@@ -942,6 +955,13 @@ export interface FollowUp extends Headed {
   readonly by: Placed<string> | undefined;
   /** The reason, for later readers. */
   readonly because: Placed<string> | undefined;
+  /** Estimated time of the crew on site, in hours. */
+  readonly hours: Placed<Quantity> | undefined;
+  /** Price before tax, with its currency (ISO 4217); the report sums the prices of a site into a quote for the client. */
+  readonly price: (Span & {
+    readonly amount: Placed<Quantity>;
+    readonly currency: 'USD' | 'CAD' | 'MXN' | 'EUR' | 'GBP' | 'CHF' | 'DKK' | 'SEK' | 'NOK' | 'PLN' | 'AUD' | 'NZD';
+  }) | undefined;
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
@@ -970,7 +990,7 @@ const NONE: readonly never[] = [];
  * a tenth faster.
  */
 export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
-  'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, altitude: undefined, ice: undefined, wind: undefined, hill: undefined, windFactor: undefined, galesFrom: undefined, client: undefined, firm: undefined, assignment: undefined, scope: undefined, procedure: undefined, limitations: NONE, hospital: undefined, muster: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, conservationArea: undefined, airspace: undefined, notes: NONE }),
+  'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, altitude: undefined, ice: undefined, wind: undefined, hill: undefined, windFactor: undefined, galesFrom: undefined, client: undefined, firm: undefined, assignment: undefined, scope: undefined, procedure: undefined, limitations: NONE, hospital: undefined, muster: undefined, quote: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, conservationArea: undefined, airspace: undefined, notes: NONE }),
   'person': at => ({ kind: 'person', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, qualifications: NONE, certificates: NONE, notes: NONE }),
   'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, riggingLine: undefined, block: undefined, sling: undefined, crane: undefined, lift: undefined, language: undefined, notes: NONE }),
   'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, approaches: NONE, severities: NONE }),
@@ -994,9 +1014,9 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'bat check': at => ({ at, date: undefined, from: undefined, by: undefined, found: NONE, notes: NONE }),
   'pull test': at => ({ at, date: undefined, toward: undefined, by: undefined, force: undefined, ropeHeight: undefined, slope: undefined, offset: undefined, inclinations: NONE, strains: NONE, soil: undefined, notes: NONE }),
   'view': at => ({ at, name: undefined, eye: undefined, away: undefined, hide: undefined, open: undefined, seen: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
-  'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, shortened: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, exclusion: undefined, piece: undefined, rigged: undefined, anchor: undefined, takedown: undefined, logs: NONE, wood: undefined, stump: undefined, replacement: undefined, permit: undefined, notice: undefined, exemption: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
+  'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, shortened: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, hours: undefined, price: undefined, exclusion: undefined, piece: undefined, rigged: undefined, anchor: undefined, takedown: undefined, logs: NONE, wood: undefined, stump: undefined, replacement: undefined, permit: undefined, notice: undefined, exemption: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
   'work': at => ({ at, prescription: undefined, date: undefined, by: undefined, crew: undefined, dose: undefined, height: undefined, spread: undefined, base: undefined, cutDiameter: undefined, laterals: undefined, unfinished: undefined, photos: NONE, notes: NONE }),
-  'follow-up': at => ({ at, id: undefined, kind: undefined, of: NONE, due: undefined, done: undefined, by: undefined, because: undefined, notes: NONE }),
+  'follow-up': at => ({ at, id: undefined, kind: undefined, of: NONE, due: undefined, done: undefined, by: undefined, because: undefined, hours: undefined, price: undefined, notes: NONE }),
   'accept': at => ({ at, rule: undefined, subject: undefined, until: undefined, by: undefined, because: undefined }),
 };
 
@@ -1006,6 +1026,7 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'site wind': (start, end) => ({ start, end, speed: undefined, exposure: undefined, averaging: undefined, leafless: false }),
   'site hill': (start, end) => ({ start, end, flat: false, shape: undefined, high: undefined, halfLength: undefined, crest: false, distance: undefined, side: undefined }),
   'site windFactor': (start, end) => ({ start, end, factor: undefined, because: undefined }),
+  'site quote': (start, end) => ({ start, end, number: undefined, until: undefined, tax: undefined }),
   'site storms': (start, end) => ({ start, end, date: undefined, text: undefined }),
   'site airspace': (start, end) => ({ start, end, controlled: false, authorizedUntil: undefined }),
   'person certificates': (start, end) => ({ start, end, number: undefined, until: undefined }),
@@ -1042,6 +1063,7 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'prescription spread': (start, end) => ({ start, end, from: undefined, to: undefined }),
   'prescription base': (start, end) => ({ start, end, from: undefined, to: undefined }),
   'prescription shortened': (start, end) => ({ start, end, part: undefined, from: undefined, to: undefined }),
+  'prescription price': (start, end) => ({ start, end, amount: undefined, currency: undefined }),
   'prescription piece': (start, end) => ({ start, end, mass: undefined, length: undefined, diameter: undefined, narrow: undefined }),
   'prescription rigged': (start, end) => ({ start, end, how: undefined, drop: undefined, rope: undefined, legs: undefined }),
   'prescription anchor': (start, end) => ({ start, end, part: undefined, height: undefined, diameter: undefined }),
@@ -1052,4 +1074,5 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'prescription notice': (start, end) => ({ start, end, given: undefined, to: undefined }),
   'prescription exemption': (start, end) => ({ start, end, by: undefined, until: undefined }),
   'work photos': (start, end) => ({ start, end, path: undefined, distance: undefined, toward: undefined, focal: undefined, pixels: undefined }),
+  'follow-up price': (start, end) => ({ start, end, amount: undefined, currency: undefined }),
 };

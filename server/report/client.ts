@@ -28,6 +28,7 @@ import {
   byUrgency,
   groupBySite,
   hasChapter,
+  isUnsettled,
   linkTo,
   list,
   pairs,
@@ -38,6 +39,7 @@ import {
 import { photoOf, photosApart } from './photographs.ts';
 import { duties, plainInvestigation, plainWork } from './plain-words.ts';
 import { planOf } from './plan.ts';
+import { quotePart } from './quote.ts';
 import { seasonPart } from './season.ts';
 import {
   defectName,
@@ -89,6 +91,7 @@ export function clientPart(data: ReportData): Markup {
         )}
       </section>`
     }
+    ${quotePart(data)}
     <aside class="caution"><h3>What this report can and cannot say</h3>
       <p>What is hidden inside wood or soil was seen only where it was probed. A range of figures, as in 31..64 %, means that the readings allow every value in it. ${WEIGH_CAUTION}</p>
       ${cautions.length > 0 && list(cautions)}
@@ -259,24 +262,14 @@ function options({ assessment: { signs, options: choices } }: ReportTree): Marku
 /** Names of items that the line above them has, or that are codes of the record. */
 const SAID_IN_PLAIN_WORDS = /^(Height|Spread|Crown base|Shorten .*|Foliage taken|Remove|For|Alternative to)$/;
 
-function advice(
-  { tree, assessment: { signs }, settings, findings, prescriptionsOf }: ReportTree,
-  data: ReportData,
-): Markup {
+function advice(entry: ReportTree, data: ReportData): Markup {
+  const { tree, settings } = entry;
+  const { signs } = entry.assessment;
   const work = openPrescriptionsOfAnyKind(tree).map(prescription => {
     const { priority, because, by, between } = prescription;
     const alternatives = alternativesTo(tree, prescription);
-    const specification = prescriptionItems(prescription)
-      .filter(([name]) => !SAID_IN_PLAIN_WORDS.test(name))
-      .map(([name, value]) => `${name.toLowerCase()} ${value}`);
-    const isUnsettled = findings.some(
-      finding =>
-        finding.level === 'error' &&
-        !finding.accepted &&
-        prescriptionsOf(finding).includes(prescription.id.value),
-    );
     return html`<li><strong>${plainWork(prescription, tree)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
-      ${isUnsettled && html`<p><strong class="error">Not settled: the check reports an error in this advice. It must be resolved before the work.</strong></p>`}
+      ${isUnsettled(entry, prescription) && html`<p><strong class="error">Not settled: the check reports an error in this advice. It must be resolved before the work.</strong></p>`}
       ${pairs([
         ...(specification.length > 0 ? [['Specification', specification.join('; ')] as const] : []),
         ...(alternatives.length > 0

@@ -8,7 +8,7 @@ import { URGENCIES } from '../assess/urgency.ts';
 import { formatDate } from '../base/dates.ts';
 import { grouped } from '../base/grouped.ts';
 import { memo } from '../base/memo.ts';
-import type { Site } from '../facts/types.ts';
+import type { Prescription, Site } from '../facts/types.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
 import { longDate } from '../show/long-date.ts';
@@ -97,6 +97,12 @@ export const hasChapter = ({ tree, findings, assessment }: ReportTree): boolean 
   openFollowUps(tree).length > 0 ||
   currentRisks(tree).length > 0 ||
   findings.some(({ level }) => level === 'error');
+
+/** Whether the check reports an error in what is advised, which nobody has accepted. */
+export const isUnsettled = ({ findings, prescriptionsOf }: ReportTree, { id }: Prescription): boolean =>
+  findings.some(
+    finding => finding.level === 'error' && !finding.accepted && prescriptionsOf(finding).includes(id.value),
+  );
 
 /** A line to sign on. */
 export const signatureLine = (who: string, signature: string, date: string): Markup =>

@@ -178,6 +178,7 @@ export function prescriptionItems(
     ...list(say('for'), names(prescription.for)),
     ...list(say('alternatives'), names(prescription.alternatives)),
     ...one(say('stages'), amount(stages)),
+    ...one(say('hours'), prescription.hours && say('hours of', { value: figure(prescription.hours) })),
     ...list(say('logs'), prescription.logs.map(figure)),
     ...one(
       say('wood'),

@@ -5,6 +5,7 @@ import { workDays } from '../assess/work-days.ts';
 import { formatDate } from '../base/dates.ts';
 import type { GeoPosition, Inspection, Prescription } from '../facts/types.ts';
 import { CONTEXT_COLUMNS, type Column, type ExportTree, oneSpaced, RECORD_COLUMNS } from './tree-table.ts';
+import { quantityText } from './words.ts';
 
 export interface Table<Row> {
   readonly columns: readonly Column<Row>[];
@@ -58,6 +59,9 @@ const WORK: Table<OfWork> = {
     { name: 'first_open_day', type: 'day', of: row => openDays(row)[0]?.from },
     { name: 'last_open_day', type: 'day', of: row => openDays(row).at(-1)?.to },
     { name: 'crew', type: 'text', of: ({ fact }) => fact.crew?.value },
+    { name: 'hours', type: 'text', of: ({ fact }) => quantityText(fact.hours) },
+    { name: 'price', type: 'text', of: ({ fact }) => quantityText(fact.price?.amount) },
+    { name: 'currency', type: 'text', of: ({ fact }) => fact.price?.currency },
     { name: 'prescribed_by', type: 'text', of: ({ fact }) => fact.by?.value },
     { name: 'permit', type: 'text', of: ({ fact }) => fact.permit?.number.value },
     { name: 'because', type: 'text', of: ({ fact }) => fact.because?.value },

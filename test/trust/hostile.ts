@@ -110,6 +110,7 @@ export function inventoryOf(hostile: string, tag: string): string {
   procedure ${text}
   limitation ${text}
   hospital ${text}
+  quote ${text}, until 2026-12-31, tax 8 %
   muster ${text}
   ice 12 mm ${text}
   wind-factor 1.1 ${text}

@@ -86,6 +86,8 @@ export const EN = {
   for: 'For',
   alternatives: 'Alternative to',
   stages: 'Stages',
+  hours: 'Estimated time',
+  'hours of': '{value} h',
   logs: 'Logs to cut',
   wood: 'Wood',
   'wood to': '{where} to {place}',

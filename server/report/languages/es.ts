@@ -90,6 +90,8 @@ export const ES: Language = {
     for: 'Por',
     alternatives: 'Alternativa a',
     stages: 'Etapas',
+    hours: 'Tiempo estimado',
+    'hours of': '{value} h',
     logs: 'Trozas que se cortan',
     wood: 'Madera',
     'wood to': '{where} a {place}',
