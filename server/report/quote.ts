@@ -8,6 +8,7 @@ import {
   type QuoteSum,
   quoteOf,
 } from '../assess/quote.ts';
+import type { Quantity } from '../base/quantity.ts';
 import { counted, listed } from '../base/words.ts';
 import type { RegionPack } from '../practice/region-pack.ts';
 import { localeIn, longDate } from '../show/long-date.ts';
@@ -72,13 +73,19 @@ function between(
 const without = ({ missing }: QuoteSum): string =>
   missing.length > 0 ? `, without ${counted(missing.length, 'job')}` : '';
 
+/** An amount as stated: `6`, `5 to 7`, `about 6`, `up to 7`. */
+function stated({ form, low, high }: Quantity, show: (amount: number) => string): string {
+  if (form === 'below') return `up to ${show(high)}`;
+  return between({ low, high, isAbout: form === 'about' }, show);
+}
+
 function priceOf({ fact: { price }, isWork }: QuotedJob, region: RegionPack): string {
   if (!price || price.amount.value.form === 'unseen') return isWork ? 'not priced' : '–';
-  const { form, low, high } = price.amount.value;
-  return form === 'below'
-    ? `up to ${money(high, price.currency, region)}`
-    : between({ low, high, isAbout: form === 'about' }, amount => money(amount, price.currency, region));
+  return stated(price.amount.value, amount => money(amount, price.currency, region));
 }
+
+const hoursOf = ({ fact: { hours } }: QuotedJob): string =>
+  hours && hours.value.form !== 'unseen' ? stated(hours.value, String) : '–';
 
 /** Cents and the like, as a sum of money is rounded. */
 function rounded(amount: number, currency: Currency): number {
@@ -115,12 +122,7 @@ function siteQuote({ group, quote }: SiteQuote): Markup {
   ): readonly MarkupContent[] => [tree, work, ...(hours ? [time] : []), ...(hasPrices ? [price] : [])];
   const jobs = choices.flatMap(choice =>
     choice.map(job =>
-      row(
-        treeTitle(job.tree),
-        choiceOf(job, choice, group),
-        quantityText(job.fact.hours) ?? '–',
-        priceOf(job, region),
-      ),
+      row(treeTitle(job.tree), choiceOf(job, choice, group), hoursOf(job), priceOf(job, region)),
     ),
   );
   const sums = prices.flatMap(sum => {
@@ -183,10 +185,10 @@ function grandTotal(quotes: readonly SiteQuote[]): Markup {
 function acceptance(quotes: readonly SiteQuote[]): Markup {
   let box = 0;
   const boxes = (what: string) =>
-    ['Yes', 'No'].map(answer => {
+    html`<span>${['Yes', 'No'].map(answer => {
       const id = `accept-${++box}`;
       return html`<span class="answer"><input type="checkbox" id=${id} /><label for=${id}>${answer}<span class="hidden">: ${what}</span></label></span>`;
-    });
+    })}</span>`;
   return html`<section class="accept"><h3>Acceptance</h3>
     ${quotes.map(
       ({ group, quote }) => html`<div>
