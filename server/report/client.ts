@@ -260,7 +260,8 @@ function options({ assessment: { signs, options: choices } }: ReportTree): Marku
 }
 
 /** Names of items that the line above them has, or that are codes of the record. */
-const SAID_IN_PLAIN_WORDS = /^(Height|Spread|Crown base|Shorten .*|Foliage taken|Remove|For|Alternative to)$/;
+const SAID_IN_PLAIN_WORDS =
+  /^(Height|Spread|Crown base|Shorten .*|Foliage taken|Remove|For|Alternative to|Estimated time)$/;
 
 function advice(entry: ReportTree, data: ReportData): Markup {
   const { tree, settings } = entry;
@@ -268,6 +269,9 @@ function advice(entry: ReportTree, data: ReportData): Markup {
   const work = openPrescriptionsOfAnyKind(tree).map(prescription => {
     const { priority, because, by, between } = prescription;
     const alternatives = alternativesTo(tree, prescription);
+    const specification = prescriptionItems(prescription)
+      .filter(([name]) => !SAID_IN_PLAIN_WORDS.test(name))
+      .map(([name, value]) => `${name.toLowerCase()} ${value}`);
     return html`<li><strong>${plainWork(prescription, tree)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
       ${isUnsettled(entry, prescription) && html`<p><strong class="error">Not settled: the check reports an error in this advice. It must be resolved before the work.</strong></p>`}
       ${pairs([
