@@ -15,7 +15,7 @@ export interface QuotedJob {
 /** Jobs of which only one is done; mostly one alone. */
 export type Choice = readonly QuotedJob[];
 
-export function choicesOf(tree: Tree): readonly Choice[] {
+function choicesOf(tree: Tree): readonly Choice[] {
   const open = openPrescriptionsOfAnyKind(tree);
   const work = openWork(tree);
   const counts = (one: Prescription) => work.includes(one) || one.price !== undefined;
