@@ -94,6 +94,17 @@ export function growthRates(tree: Tree, site: Site | undefined, settings: Settin
   ].filter(({ size }) => !contradicted.has(size));
 }
 
+/** Diameters and heights that were read on two days or more, in one way, by their days. */
+export const sizesOverYears = (
+  tree: Tree,
+  settings: Settings,
+): readonly { readonly size: Shrunk['size']; readonly records: readonly SizeRecord[] }[] =>
+  (['diameter', 'height'] as const).flatMap(size => {
+    const all = (size === 'diameter' ? diametersOf : heightsOf)(tree, settings);
+    const records = all.filter(({ day, way }) => Number.isFinite(day) && way === all.at(-1)!.way);
+    return new Set(records.map(({ day }) => day)).size > 1 ? [{ size, records }] : [];
+  });
+
 const NOT_BELOW_ZERO = interval(0, Number.POSITIVE_INFINITY);
 
 function rateOf(

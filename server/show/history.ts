@@ -3,7 +3,14 @@
 import { type Course, coursesOf, courseWords } from '../assess/courses.ts';
 import { type DecayCourse, decayCourses } from '../assess/decay-time.ts';
 import { defectName } from '../assess/evidence.ts';
-import { type Growth, growthRates, type Shrunk, shrunk } from '../assess/growth.ts';
+import {
+  type Growth,
+  growthRates,
+  type Shrunk,
+  type SizeRecord,
+  shrunk,
+  sizesOverYears,
+} from '../assess/growth.ts';
 import { showLimit } from '../assess/judge.ts';
 import { type Promised, promisesOf } from '../assess/promises.ts';
 import { formatDate } from '../base/dates.ts';
@@ -39,6 +46,8 @@ export interface History {
   readonly today: number;
   readonly events: readonly LifeEvent[];
   readonly growth: readonly Growth[];
+  /** Diameters and heights of several days. */
+  readonly sizes: readonly { readonly size: Shrunk['size']; readonly records: readonly SizeRecord[] }[];
   /** Sizes that contradict each other, so that no rate follows from them. */
   readonly contradicted: readonly Shrunk[];
   /** Lean, dieback and shares. */
@@ -69,6 +78,7 @@ export const historyOf = (
     today,
     events,
     growth: growthRates(tree, site, settings),
+    sizes: sizesOverYears(tree, settings),
     contradicted: tree.felled ? [] : shrunk(tree, site, settings),
     changes: coursesOf(tree, site, settings),
     courses: decayCourses(tree, site, settings),

@@ -152,26 +152,51 @@ function openingLines({ opening, facing }: Defect): readonly string[] {
 }
 
 /** The life of a tree by kind and year, and the walls of its hollows until they may be down to their limit. */
-export function historyPicture({ tree, today, events, courses, growth }: History): Picture {
+export function historyPicture({ tree, today, events, courses, growth, sizes }: History): Picture {
   const title = `Tree ${tree.tag.value} over the years`;
+  const walls = courses.map(course => {
+    const { defect, wall, read, readings, limit, limitDays } = course;
+    const like = defect.diameter?.value;
+    const from = Number.isFinite(limitDays.low)
+      ? `may be down to its limit from ${formatDate(limitDays.low)}`
+      : 'no day of its limit foreseen';
+    const least = `${lengthDown(wall.low, like) ?? '0'} at the least`;
+    return {
+      words: `wall of ${defectName(defect)} ${least} on ${formatDate(read)}, ${from}`,
+      plot: {
+        name: `wall of ${defectName(defect)}: ${least}`,
+        note: from,
+        unit: like?.unit ?? unitOf('m')!,
+        readings: readings.map(({ day, wall: value }) => ({ day, value })),
+        ahead: { from: read, on: (day: number) => wallOn(course, day) },
+        limit: { value: limit.high, text: `limit ${lengthLike(limit.high, like)}` },
+        fromZero: true,
+      },
+    };
+  });
+  const grown = sizes.map(({ size, records }) => {
+    const rate = growth.find(one => one.size === size);
+    const [first, last] = [records[0]!, records.at(-1)!];
+    const note = rate ? rateText(rate) : 'no rate follows from these readings';
+    return {
+      words: `${size} ${first.words} on ${formatDate(first.day)}, ${last.words} on ${formatDate(last.day)}: ${note}`,
+      plot: {
+        name: `${size}: ${first.words}, then ${last.words}`,
+        note,
+        unit: last.like.unit ?? unitOf('m')!,
+        readings: records.map(({ day, value }) => ({ day, value })),
+        fromZero: false,
+      },
+    };
+  });
+  const ends = courses.map(({ limitDays }) => limitDays.low).filter(Number.isFinite);
   const { svg, description } = drawTimeline({
     title,
     today,
     events,
-    walls: courses.map(course => {
-      const { defect, wall, read, readings, limit, limitDays } = course;
-      return {
-        name: defectName(defect),
-        wall,
-        read,
-        readings,
-        limit,
-        limitDays,
-        on: day => wallOn(course, day),
-        lengthText: metres => lengthLike(metres, defect.diameter?.value),
-      };
-    }),
-    lines: growth.map(one => `${one.size}: ${rateText(one)}`),
+    plots: [...walls, ...grown].map(({ plot }) => plot),
+    until: Math.max(Number.NEGATIVE_INFINITY, ...ends),
+    words: [...walls, ...grown].map(({ words }) => words),
   });
   return { svg, description: `${title}: ${description}` };
 }

@@ -81,13 +81,14 @@ export const lineSample =
     `<path ${look} d="M${n(x)} ${n(y + 5)}h${SAMPLE.width}"/>`;
 
 /** The greatest of 1, 2 and 5 times a power of ten that is not above a number. */
-function roundBelow(most: number): number {
+export function roundBelow(most: number): number {
   const power = 10 ** Math.floor(Math.log10(most));
   return [5, 2, 1].map(step => step * power).find(step => step <= most * (1 + 1e-9)) ?? power;
 }
 
 /** Up to six decimals: a round number has no more. */
-const roundText = (value: number, unit: Unit): string => withUnit(String(Number(value.toFixed(6))), unit);
+export const roundText = (value: number, unit: Unit): string =>
+  withUnit(String(Number(value.toFixed(6))), unit);
 
 /** A round length in the writer's unit, no longer than so many px. @param scale px per meter */
 export function scaleBarAt(x: number, y: number, scale: number, unit: Unit, most: number): string {

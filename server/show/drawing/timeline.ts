@@ -1,42 +1,57 @@
+/** The life of a tree by kind and year, and below it what was measured over the years and what may become of it. */
+
 import { calendarDate, dayNumber, formatDate } from '../../base/dates.ts';
 import type { Interval } from '../../base/interval.ts';
-import { DAYS_PER_YEAR } from '../../base/quantity.ts';
+import { DAYS_PER_YEAR, type Unit } from '../../base/quantity.ts';
 import { LIFE_KINDS, type LifeEvent, type LifeKind } from '../life.ts';
-import { label, n, picture } from './svg.ts';
+import {
+  boxSample,
+  EDGE,
+  type LegendItem,
+  legendAt,
+  lineSample,
+  roundBelow,
+  roundText,
+  titleOf,
+  WIDTH,
+} from './sheet.ts';
+import { fitted, hatched, hatches, label, n, picture, TEXT } from './svg.ts';
 
-interface TimelineWall {
-  /** `cavity A`. */
+/** One thing that was measured on several days. */
+interface Plot {
+  /** `wall of cavity A`. */
   readonly name: string;
-  /** The thinnest wall as read, m, and on which day. */
-  readonly wall: Interval;
-  readonly read: number;
-  /** This and earlier ones. */
-  readonly readings: readonly { readonly day: number; readonly wall: Interval }[];
-  /** What the limit asks for, m; the days on which the wall may be, and certainly is, down to it. */
-  readonly limit: Interval;
-  readonly limitDays: Interval;
-  /** The wall that may be left on a later day. */
-  readonly on: (day: number) => Interval;
-  /** In the unit of the record. */
-  readonly lengthText: (metres: number) => string;
+  /** Below the name. */
+  readonly note: string;
+  readonly unit: Unit;
+  /** m, as far as the readings allow. */
+  readonly readings: readonly { readonly day: number; readonly value: Interval }[];
+  /** What may be left on a later day, from the last reading on. */
+  readonly ahead?: { readonly from: number; readonly on: (day: number) => Interval };
+  readonly limit?: { readonly value: number; readonly text: string };
+  /** Of a wall, whose end is no wall. */
+  readonly fromZero: boolean;
 }
 
-export interface Timeline {
+interface Timeline {
   readonly title: string;
   readonly today: number;
   readonly events: readonly LifeEvent[];
-  readonly walls: readonly TimelineWall[];
-  /** Below the picture. */
-  readonly lines: readonly string[];
+  readonly plots: readonly Plot[];
+  /** The first day ahead that is of interest; Infinity without any. */
+  readonly until: number;
+  /** What is measured, in words. */
+  readonly words: readonly string[];
 }
 
-const WIDTH = 320;
-const LEFT = 14;
-const RIGHT = 306;
+const LEFT = 62;
+const RIGHT = 296;
 const TOP = 34;
-const LANE = 27;
-const PANEL = 104;
-const LINE = 15;
+const LANE = 28;
+/** Of a plot: the two lines above it, and itself. */
+const HEAD = 32;
+const AREA = 72;
+const PANEL = HEAD + AREA + 14;
 /** The days after today are at most so many times those before, lest they crowd them. */
 const AHEAD = 1.5;
 
@@ -59,40 +74,47 @@ const LANES: Readonly<Record<LifeKind, readonly [words: string, mark: (x: number
 const shape = (look: string, path: string): string =>
   `<path class="${look}" stroke-width="1.5" d="${path}"/>`;
 
-export function drawTimeline({ title, today, events, walls, lines }: Timeline): {
+export function drawTimeline({ title, today, events, plots, until, words }: Timeline): {
   readonly svg: string;
   readonly description: string;
 } {
-  const days = [...events.map(({ day }) => day), ...walls.map(({ read }) => read), today];
+  const days = [
+    ...events.map(({ day }) => day),
+    ...plots.flatMap(({ readings }) => readings.map(({ day }) => day)),
+    today,
+  ];
   const first = Math.min(...days) - DAYS_PER_YEAR / 4;
-  const aheadDays = walls.map(({ limitDays }) => limitDays.low).filter(Number.isFinite);
   const span = Math.max(today - first, DAYS_PER_YEAR);
-  const last = Math.min(today + AHEAD * span, Math.max(today, ...aheadDays) + span / 10);
+  const ahead = Number.isFinite(until) ? Math.max(today, until) : today;
+  const last = Math.min(today + AHEAD * span, ahead + span / 10);
   const x = (day: number) => LEFT + ((day - first) / (last - first)) * (RIGHT - LEFT);
   const kinds = LIFE_KINDS.filter(kind => events.some(one => one.kind === kind));
-  const axis = TOP + kinds.length * LANE + 4;
-  const panels = axis + 22;
-  const bottom = panels + walls.length * PANEL;
-  const height = bottom + lines.length * LINE + 8;
-  const lanes = kinds.flatMap((kind, i) => lane(kind, events, TOP + i * LANE, x));
-  const drawn = walls.flatMap((wall, i) => panel(wall, panels + i * PANEL, last, x));
-  const description = `${kinds
-    .map(kind => `${LANES[kind][0]}: ${dated(events.filter(one => one.kind === kind))}`)
-    .join('; ')}${walls.map(wall => `; ${wallWords(wall)}`).join('')}`;
+  const lanesTop = TOP + 18;
+  const axis = lanesTop + kinds.length * LANE + 2;
+  const panels = axis + 26;
+  const bottom = panels + plots.length * PANEL;
   const now = x(today);
+  const isLate = now > WIDTH / 2;
+  const key = legendAt(keyOf(plots), plots.length > 0 ? bottom + 20 : axis + 22);
+  const height = Math.ceil(key.bottom + 6);
+  const description = [
+    ...kinds.map(kind => `${LANES[kind][0]}: ${dated(events.filter(one => one.kind === kind))}`),
+    ...words,
+  ].join('; ');
   const svg = picture({ width: WIDTH, height, title, description }, [
-    label(12, 22, title, { size: 14 }),
-    ...years(first, last, axis, x),
-    `<path class="mark" stroke-width="1.5" stroke-dasharray="5 3" d="M${n(now)} ${TOP - 2}V${n(bottom - 4)}"/>`,
-    label(now > 220 ? now - 4 : now + 4, TOP + 4, formatDate(today), {
-      anchor: now > 220 ? 'end' : 'start',
-      size: 10,
+    hatches(...(plots.some(plot => plot.ahead) ? (['doubt'] as const) : [])),
+    titleOf(title),
+    ...years(first, last, axis, x, [lanesTop, plots.length > 0 ? bottom - 14 : axis]),
+    ...(plots.length > 0 ? years(first, last, bottom, x, [bottom, bottom]) : []),
+    `<path class="mark" stroke-width="1.5" stroke-dasharray="5 3" d="M${n(now)} ${TOP}V${n(plots.length > 0 ? bottom - 4 : axis)}"/>`,
+    ...kinds.flatMap((kind, i) => lane(kind, events, lanesTop + i * LANE, x)),
+    ...plots.flatMap((plot, i) => panel(plot, panels + i * PANEL, last, x)),
+    label(isLate ? now - 4 : now + 4, TOP + 10, formatDate(today), {
+      anchor: isLate ? 'end' : 'start',
+      size: TEXT.small,
       mark: true,
-      apart: true,
     }),
-    ...lanes,
-    ...drawn,
-    ...lines.map((line, i) => label(12, bottom + (i + 1) * LINE - 4, line, { size: 11 })),
+    ...key.marks,
   ]);
   return { svg, description };
 }
@@ -105,7 +127,10 @@ const dated = (events: readonly LifeEvent[]): string =>
     })
     .join(', ');
 
-/** The kind and its marks; where one stands for several of a day, their number. */
+/** Marks closer than this have one number together, px. */
+const CLOSE = 26;
+
+/** The kind and its marks; where one stands for several, or several stand close, their number. */
 function lane(
   kind: LifeKind,
   events: readonly LifeEvent[],
@@ -113,67 +138,148 @@ function lane(
   x: (day: number) => number,
 ): readonly string[] {
   const [words, mark] = LANES[kind];
-  const counts = new Map<number, number>();
-  for (const event of events)
-    if (event.kind === kind) counts.set(event.day, (counts.get(event.day) ?? 0) + 1);
-  const y = top + 18;
+  const days = events
+    .filter(event => event.kind === kind)
+    .map(({ day }) => day)
+    .sort((a, b) => a - b);
+  const y = top + 19;
+  const numbers = days.flatMap((day, i) => {
+    const next = days[i + 1];
+    if (next !== undefined && x(next) - x(day) < CLOSE) return [];
+    let count = 1;
+    while (count <= i && x(days[i - count + 1]!) - x(days[i - count]!) < CLOSE) count++;
+    return count > 1 ? [label(x(day) + 8, y + 4, `${count}`, { size: TEXT.small, apart: true })] : [];
+  });
   return [
     `<path class="soil" stroke-width="1" d="M${LEFT} ${n(y)}H${RIGHT}"/>`,
-    label(LEFT, top + 9, words, { size: 10, apart: true }),
-    ...[...counts].flatMap(([day, count]) => [
-      mark(x(day), y),
-      ...(count > 1 ? [label(x(day) + 7, y + 4, `${count}`, { size: 10, apart: true })] : []),
-    ]),
+    label(EDGE, top + 9, words, { size: TEXT.small, apart: true }),
+    ...[...new Set(days)].map(day => mark(x(day), y)),
+    ...numbers,
   ];
 }
 
-/** Years below the lanes: as many as have room. */
-function years(first: number, last: number, axis: number, x: (day: number) => number): readonly string[] {
+/** Most years that are named. */
+const NAMED = 6;
+
+/** An axis with years, as many as have room, and a line up and down for each that is named. */
+function years(
+  first: number,
+  last: number,
+  axis: number,
+  x: (day: number) => number,
+  [top, bottom]: readonly [number, number],
+): readonly string[] {
   const from = calendarDate(first).year + 1;
   const to = calendarDate(last).year;
-  const every = Math.max(1, Math.ceil((to - from + 1) / 7));
+  const every = Math.max(1, Math.ceil((to - from + 1) / NAMED));
   const ticks: string[] = [];
   for (let year = from; year <= to; year++) {
     const at = x(dayNumber(year, 1, 1)!);
     const isNamed = (year - from) % every === 0;
-    ticks.push(`<path class="ink" stroke-width="1" d="M${n(at)} ${axis}v${isNamed ? 5 : 3}"/>`);
-    if (isNamed && at < RIGHT - 10)
-      ticks.push(label(at, axis + 15, `${year}`, { anchor: 'middle', size: 10 }));
+    ticks.push(`<path class="ink" stroke-width="1" d="M${n(at)} ${n(axis)}v${isNamed ? 5 : 3}"/>`);
+    if (!isNamed) continue;
+    ticks.push(label(at, axis + 15, `${year}`, { anchor: 'middle', size: TEXT.small }));
+    if (bottom > top)
+      ticks.push(
+        `<path class="soil" stroke-width="0.6" stroke-opacity="0.5" d="M${n(at)} ${n(top)}V${n(bottom)}"/>`,
+      );
   }
-  return [`<path class="ink" stroke-width="1.5" d="M${LEFT} ${axis}H${RIGHT}"/>`, ...ticks];
+  return [`<path class="ink" stroke-width="1.5" d="M${LEFT} ${n(axis)}H${RIGHT}"/>`, ...ticks];
 }
 
-const wallWords = ({ name, wall, read, limitDays, lengthText }: TimelineWall): string =>
-  `wall of ${name} ${lengthText(wall.low)} at the least on ${formatDate(read)}, ${limitText(limitDays)}`;
-
-/** Readings as bars, the wall that may be left between its two ends, and the limit as a broken line. */
-function panel(wall: TimelineWall, top: number, last: number, x: (day: number) => number): readonly string[] {
-  const { name, read, readings, limit, limitDays, on, lengthText } = wall;
-  const base = top + PANEL - 12;
-  const ends = [limit.high, on(read).high, on(last).high, ...readings.map(one => one.wall.high)];
-  const most = 1.1 * Math.max(...ends.filter(Number.isFinite));
-  const y = (metres: number) => base - (Math.min(metres, most) / most) * (base - top - 32);
-  // Straight but where the thinnest that may be left reaches nothing.
-  const stops = Array.from({ length: 13 }, (_, i) => read + ((last - read) * i) / 12);
-  const upper = stops.map(day => `${n(x(day))} ${n(y(on(day).high))}`);
-  const lower = stops.map(day => `${n(x(day))} ${n(y(on(day).low))}`).reverse();
+/** Readings as bars, what may be left as a hatched band between its ends, the limit as a broken line. */
+function panel(
+  { name, note, unit, readings, ahead, limit, fromZero }: Plot,
+  top: number,
+  last: number,
+  x: (day: number) => number,
+): readonly string[] {
+  const base = top + HEAD + AREA;
+  const values = [
+    ...readings.flatMap(({ value }) => [value.low, value.high]),
+    ...(ahead ? [ahead.on(last).high, ahead.on(last).low] : []),
+    ...(limit ? [limit.value] : []),
+  ].filter(Number.isFinite);
+  const high = Math.max(...values);
+  const low = fromZero ? 0 : Math.min(...values);
+  const room = Math.max(high - low, high * 0.02, 1e-6) * 0.12;
+  const [least, most] = [fromZero ? 0 : Math.max(0, low - room), high + room];
+  const y = (metres: number) =>
+    base - ((Math.min(Math.max(metres, least), most) - least) / (most - least)) * AREA;
+  const step = roundBelow((most - least) / unit.factor / 2);
+  const firstTick = Math.ceil(least / unit.factor / step - 1e-9);
+  const lastTick = Math.floor(most / unit.factor / step + 1e-9);
+  const ticks = Array.from({ length: lastTick - firstTick + 1 }, (_, i) => {
+    const value = (firstTick + i) * step;
+    const at = y(value * unit.factor);
+    const words = i === lastTick - firstTick ? roundText(value, unit) : String(Number(value.toFixed(6)));
+    return `<path class="ink" stroke-width="1" d="M${LEFT - 4} ${n(at)}h4"/>${label(LEFT - 7, at + 4, words, { anchor: 'end', size: TEXT.small })}`;
+  });
+  const band = ahead ? bandOf(ahead, last, x, y) : '';
+  const isLow = limit !== undefined && y(limit.value) > base - 16;
   return [
-    label(LEFT, top + 11, `wall of ${name}: ${lengthText(wall.wall.low)} at the least`, {
-      size: 11,
-      apart: true,
+    label(EDGE, top + 10, fitted(name, WIDTH - 2 * EDGE, TEXT.small), { size: TEXT.small, apart: true }),
+    label(EDGE, top + 24, fitted(note, WIDTH - 2 * EDGE, TEXT.small), { size: TEXT.small, apart: true }),
+    band,
+    limit
+      ? `<path class="mark" stroke-width="1.5" stroke-dasharray="6 3" d="M${LEFT} ${n(y(limit.value))}H${RIGHT}"/>${label(RIGHT - 2, y(limit.value) + (isLow ? -4 : 12), limit.text, { anchor: 'end', size: TEXT.small, mark: true, apart: true })}`
+      : '',
+    ...readings.map(({ day, value }) => {
+      const [up, down] = [y(value.high), y(value.low)];
+      const bar =
+        down - up > 2
+          ? `<path class="ink" stroke-width="1.5" d="M${n(x(day) - 3)} ${n(up)}h6m-3 0V${n(down)}m-3 0h6"/>`
+          : '';
+      return `${bar}<circle class="solid" cx="${n(x(day))}" cy="${n(fromZero ? down : (up + down) / 2)}" r="2.8"/>`;
     }),
-    label(LEFT, top + 25, limitText(limitDays), { size: 11, apart: true }),
-    `<path class="wood" d="M${[...upper, ...lower].join('L')}Z"/>`,
-    `<path class="ink" stroke-width="1" d="M${upper.join('L')}M${lower.join('L')}"/>`,
-    ...readings.flatMap(one => [
-      shape('ink', `M${n(x(one.day))} ${n(y(one.wall.high))}V${n(y(one.wall.low))}`),
-      `<circle class="solid" cx="${n(x(one.day))}" cy="${n(y(one.wall.low))}" r="2.5"/>`,
-    ]),
-    `<path class="mark" stroke-width="1.5" stroke-dasharray="6 3" d="M${LEFT} ${n(y(limit.high))}H${RIGHT}"/>`,
-    label(LEFT, y(limit.high) + 11, `limit ${lengthText(limit.high)}`, { size: 10, mark: true, apart: true }),
-    `<path class="ink" stroke-width="1.5" d="M${LEFT} ${base}H${RIGHT}"/>`,
+    `<path class="ink" stroke-width="1.5" d="M${LEFT} ${n(top + HEAD)}V${n(base)}H${RIGHT}"/>`,
+    ...ticks,
   ];
 }
 
-const limitText = ({ low }: Interval): string =>
-  Number.isFinite(low) ? `may be down to its limit from ${formatDate(low)}` : 'no day of its limit foreseen';
+/** Straight but where the least that may be left reaches nothing. */
+function bandOf(
+  { from, on }: NonNullable<Plot['ahead']>,
+  last: number,
+  x: (day: number) => number,
+  y: (metres: number) => number,
+): string {
+  const stops = Array.from({ length: 13 }, (_, i) => from + ((last - from) * i) / 12);
+  const upper = stops.map(day => `${n(x(day))} ${n(y(on(day).high))}`);
+  const lower = stops.map(day => `${n(x(day))} ${n(y(on(day).low))}`).reverse();
+  return `<path ${hatched('doubt')} fill-opacity="0.7" d="M${[...upper, ...lower].join('L')}Z"/><path class="ink" stroke-width="1" d="M${upper.join('L')}M${lower.join('L')}"/>`;
+}
+
+function keyOf(plots: readonly Plot[]): readonly LegendItem[] {
+  if (plots.length === 0) return [];
+  return [
+    {
+      sample: (x, y) => `<circle class="solid" cx="${n(x + 8)}" cy="${n(y + 5)}" r="2.8"/>`,
+      words: 'reading',
+    },
+    ...(plots.some(({ readings }) => readings.some(({ value }) => value.high > value.low))
+      ? [
+          {
+            sample: (x: number, y: number) =>
+              `<path class="ink" stroke-width="1.5" d="M${n(x + 5)} ${n(y)}h6m-3 0v10m-3 0h6"/>`,
+            words: 'what it allows',
+          },
+        ]
+      : []),
+    ...(plots.some(({ ahead }) => ahead)
+      ? [
+          {
+            sample: boxSample(hatched('doubt'), 'class="void" stroke-width="1"'),
+            words: 'what may be left, by the rates on record',
+          },
+        ]
+      : []),
+    ...(plots.some(({ limit }) => limit)
+      ? [{ sample: lineSample('class="mark" stroke-width="1.5" stroke-dasharray="6 3"'), words: 'limit' }]
+      : []),
+    {
+      sample: lineSample('class="mark" stroke-width="1.5" stroke-dasharray="5 3"'),
+      words: 'day of this picture',
+    },
+  ];
+}
