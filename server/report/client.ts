@@ -36,7 +36,7 @@ import {
   table,
   yearsLink,
 } from './parts.ts';
-import { photoOf, photosApart } from './photographs.ts';
+import { photoOf, photosApart, seriesOf, seriesOfWork } from './photographs.ts';
 import { duties, plainInvestigation, plainWork } from './plain-words.ts';
 import { planOf } from './plan.ts';
 import { quotePart } from './quote.ts';
@@ -133,6 +133,7 @@ function chapterOf(entry: ReportTree, number: number, data: ReportData): Markup 
     ${duties(tree, data.on).map(duty => html`<p><strong>${duty}</strong></p>`)}
     <h4>What we saw</h4>
     ${seen(entry, data)}
+    ${seriesOfWork(entry).map(one => seriesOf(one, entry))}
     ${apart.map(one => photoOf(one, entry))}
     ${entry.history && html`<p class="quiet">Its years: <a href=${`#${yearsLink(entry, data)}`}>${treeTitle(tree)}, over the years</a>.</p>`}
     ${unseen.length > 0 && html`<h4>What could not be seen or judged</h4>`}

@@ -31,6 +31,7 @@ import {
   titleIn,
 } from './crew-words.ts';
 import type { ReportData, ReportTree, WorkOrder } from './data.ts';
+import { dropZoneOf } from './drop-zone.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 import { type Speech, speechIn } from './languages/language.ts';
 import type { LanguageCode } from './languages/translation.ts';
@@ -164,7 +165,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
         ],
         [say('targets'), targetsIn(entry, speech)],
         [say('lines'), linesIn(entry, speech)],
-      ])}</div>
+      ])}${dropZoneOf(order, speech)}</div>
     </div>
     <h4>${say('checks')}</h4>
     <p class="quiet">${say('checks how')}</p>

@@ -48,11 +48,17 @@ function workName({ prescription }: Work, { prescriptions }: Tree): string {
   return under ? jobName(under) : `work ${prescription.value}`;
 }
 
+/** Series from before and after work: they belong to the chapter of the tree. */
+export const seriesOfWork = ({ history }: ReportTree): readonly PhotoSeries[] =>
+  history?.series.filter(({ photos }) => photos.some(({ after }) => after.length > 0)) ?? [];
+
 export function seriesOf({ subject, photos }: PhotoSeries, entry: ReportTree): Markup {
   const { tree } = entry;
   const jobs = (works: readonly Work[]) => listed([...new Set(works.map(work => workName(work, tree)))]);
   const isBlind = photos[0]!.photo.toward === undefined;
-  return html`<div class="series"><h4>${capital(subject)}, side by side</h4>
+  const done = photos.flatMap(({ after }) => after);
+  const heading = done.length > 0 ? `before and after ${jobs(done)}` : 'side by side';
+  return html`<div class="series"><h4>${capital(subject)}, ${heading}</h4>
     <div class="beside">${photos.map(({ photo, after, before }) => {
       const image = imageOf(photo.path, entry);
       const words = [

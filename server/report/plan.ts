@@ -258,10 +258,10 @@ const wireAt = ({ x, y, r }: Spot): readonly [number, number] => [
   y - Math.max(r, 9) * Math.SQRT1_2,
 ];
 
-const targetMark = (x: number, y: number): string =>
+export const targetMark = (x: number, y: number): string =>
   `<path class="void" stroke-width="1.3" d="M${n(x - 4)} ${n(y - 4)}h8v8h-8Zm0 0l8 8m0 -8l-8 8"/>`;
 
-const wireMark = (x: number, y: number): string =>
+export const wireMark = (x: number, y: number): string =>
   `<path class="void" stroke-width="1.2" d="M${n(x + 1)} ${n(y - 5.5)}l-4 6h3l-1.5 5l5 -6.5h-3.5Z"/>`;
 
 export type Marked = Urgency | 'nothing' | 'felled';

@@ -6,7 +6,7 @@ import { HISTORY_CAUTION, historySections } from '../show/history.ts';
 import type { ReportData, ReportHistory, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
 import { dayOf, hasChapter, list, table, yearsLink } from './parts.ts';
-import { photoOf, photosApart, seriesOf } from './photographs.ts';
+import { photoOf, photosApart, seriesOf, seriesOfWork } from './photographs.ts';
 import { sizeWords, speciesOf, treeTitle } from './words.ts';
 
 export const YEARS = 'years';
@@ -27,6 +27,7 @@ function pageOf(entry: ReportTree, history: ReportHistory, data: ReportData): Ma
   const { tree } = entry;
   const isToldBefore = data.readers.includes('client') && hasChapter(entry);
   const apart = isToldBefore ? [] : photosApart(entry);
+  const told = isToldBefore ? seriesOfWork(entry) : [];
   return html`<article class="years" id=${yearsLink(entry, data)}>
     <h3>${treeTitle(tree)}</h3>
     <p class="size"><i>${speciesOf(tree)}</i>; ${sizeWords(tree)}.</p>
@@ -34,7 +35,7 @@ function pageOf(entry: ReportTree, history: ReportHistory, data: ReportData): Ma
     ${historySections(history).map(
       ({ heading, lines }) => html`<div><h4>${heading}</h4>${list(lines)}</div>`,
     )}
-    ${history.series.map(one => seriesOf(one, entry))}
+    ${history.series.filter(one => !told.includes(one)).map(one => seriesOf(one, entry))}
     ${apart.map(one => photoOf(one, entry))}
     <h4>By date</h4>
     ${table(

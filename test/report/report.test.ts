@@ -490,7 +490,7 @@ test('a page for each tree seen on several days: its years, and photographs befo
     const text = textOf(pages[0]!);
     expect(text).toContain('Tree 7, Gate ash Fraxinus latifolia');
     expect(text).toContain(
-      'The whole tree, side by side 2022-04-12, before reduce R1 ; from ground; 20 m away; looking N; photos/before.png 2022-10-14, after reduce R1 ; 20 m away; looking N; photos/after.png',
+      'The whole tree, before and after reduce R1 2022-04-12, before reduce R1 ; from ground; 20 m away; looking N; photos/before.png 2022-10-14, after reduce R1 ; 20 m away; looking N; photos/after.png',
     );
     expect(text).toContain(
       '2022-10-14 Reduce R1 done Photograph of the tree, reduce R1 done : photos/after.png 2026-04-20',
@@ -500,5 +500,5 @@ test('a page for each tree seen on several days: its years, and photographs befo
     expect(new Set(pictures).size).toBe(pictures.length);
     expect(pictures.length).toBeGreaterThanOrEqual(3);
   }
-  expect((await folder.run('report', '--for', 'crew')).out).not.toContain('side by side');
+  expect((await folder.run('report', '--for', 'crew')).out).not.toContain('before and after');
 });
