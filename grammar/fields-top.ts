@@ -113,7 +113,7 @@ const HILL: FieldEntry = {
   form: '(<flat:flat ground> | <shape:ridge|escarpment|round hill>, <high:length> high, half-length <halfLength:length>, (<crest:at crest> | <distance:length> <side:upwind|downwind> of crest))',
   group: 'hill',
   summary:
-    'A hill over which the wind speeds up, as in ASCE 7: its height, the horizontal distance from the crest to where the ground upwind is half as high, and where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi. Flat ground for a tree that the hill of its site does not concern.',
+    'A hill over which the wind speeds up, as in ASCE 7: its height, and the horizontal distance from the crest to where the ground upwind is half as high. Also where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi. For a tree that the hill of its site does not affect, write flat ground.',
   example: 'hill escarpment, 50 ft high, half-length 60 ft, 25 ft upwind of crest',
 };
 
@@ -267,14 +267,14 @@ export const TOP_HEADS: readonly HeadEntry[] = [
       {
         word: 'altitude',
         form: '<altitude:length>',
-        summary: 'Height above the sea. In thin air the minimum distances to electric lines are longer.',
+        summary: 'Height above the sea. At altitude, minimum approach distances to power lines are longer.',
         example: 'altitude 640 ft',
       },
       {
         word: 'ice',
         form: '<thickness:length> [<because:text>]',
         summary:
-          'Radial thickness of ice on twigs that limbs are to bear, and where it comes from. Without it no load of ice is assumed.',
+          'Radial thickness of ice that limbs must carry, and its source. Without it no ice load is assumed.',
         example: 'ice 0.5 in "design ice of the utility"',
         group: 'ice',
       },
@@ -303,7 +303,7 @@ export const TOP_HEADS: readonly HeadEntry[] = [
       {
         word: 'firm',
         form: '<firm:text>',
-        summary: 'The firm that answers for the report, with its address and telephone number.',
+        summary: 'The firm responsible for the report, with its address and telephone number.',
         example: 'firm "Varga Tree Consulting, 12 Mill Lane, 555 0142"',
       },
       {
@@ -375,7 +375,7 @@ export const TOP_HEADS: readonly HeadEntry[] = [
         word: 'grounds',
         form: '<grounds:private|garden|orchard|churchyard|street|forest|farm|open|public park|national park>',
         summary:
-          'Type of land, which decides on closed seasons, permits and drones; private land that is a garden, forest, farm or open country is best called so.',
+          'Type of land, which affects closed seasons, permits and drones. For private land, name the most specific type, such as garden, forest, farm or open.',
         example: 'grounds private',
       },
       {

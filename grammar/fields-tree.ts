@@ -103,7 +103,7 @@ const PARENT: FieldEntry = {
 const FOLIAGE: FieldEntry = {
   word: 'foliage',
   form: '<foliage:along its length|at the end only>',
-  summary: 'Where its foliage is; at the end only after the inner branches were removed (lion-tailing).',
+  summary: 'Where its foliage is: at the end only, after the inner branches were removed (lion-tailing).',
   example: 'foliage at the end only',
 };
 
@@ -271,7 +271,7 @@ const DEFECT_FIELDS: readonly FieldEntry[] = [
   {
     word: 'closed',
     form: '<closed:date> [<closedBecause:text>]',
-    summary: 'The date it ceased to matter, and why.',
+    summary: 'The date from which it no longer matters, and why.',
     example: 'closed 2026-06-01 "limb removed"',
     happened: 'closing of',
     ends: true,
@@ -449,14 +449,14 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     word: 'wood',
     form: '(<where:stays> | <where:leaves> to <to:text> | <where:leaves>)',
     summary:
-      'Whether what is cut stays at the site, or where it goes; some places keep the wood of hosts of pests where it is.',
+      'Whether the wood stays on site, or where it goes. Some places restrict moving the wood of pest hosts.',
     example: 'wood stays',
     group: 'wood',
   },
   {
     word: 'stump',
     form: '(<what:grind> to <size:length> | <what:leave> <size:length> | <what:leave>)',
-    summary: 'What is to be done with the stump.',
+    summary: 'Treatment of the stump.',
     example: 'stump grind to 8 in',
     group: 'stump',
   },
@@ -477,7 +477,7 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
   {
     word: 'notice',
     form: '<given:date> [to <to:text>]',
-    summary: 'The day on which the authority was given notice of this work, where the law asks for that.',
+    summary: 'The date on which the authority was notified of this work, where the law requires notice.',
     example: 'notice 2026-05-04 to "district council"',
     group: 'notice',
     happened: 'notice of',
@@ -485,8 +485,7 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
   {
     word: 'exemption',
     form: '<by:text> [, until <until:date>]',
-    summary:
-      'What allows this work on days closed to cutting: the order or the exception of the law, and its last day.',
+    summary: 'What allows this work in a closed season: the order or the legal exception, and its last day.',
     example: 'exemption "nature conservation office, letter 44", until 2026-05-31',
     group: 'exemption',
   },
@@ -548,7 +547,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         word: 'flown',
         form: '<height:length> [, permission <permission:owner|authority|none>] [, <overPeople:over people>] [, <people:length> from people] [, <unseen:out of sight>] [, at <time:day|night>] [, <standOff:length> stand-off]',
         summary:
-          'Height of the drone above ground, whose permission was obtained, the least distance to the side of people who took no part, and whether it was out of sight.',
+          'Height of the drone above ground, and whose permission was obtained. Also the least horizontal distance to uninvolved people, and whether the drone was out of sight.',
         example: 'flown 120 ft, permission owner',
         group: 'flown',
       },
@@ -666,7 +665,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         word: 'trace',
         form: '<path:path> at <bearing:bearing> [, threshold <threshold:share>]',
         summary:
-          'The trace of one path: a CSV file of depth and amplitude, the bearing at which the drill went in, and the share of the amplitude of sound wood below which wood counts as decayed (20 % if not stated, a judgment).',
+          'The trace of one path: a CSV file of depth and amplitude, and the bearing at which the drill went in. Wood below the threshold, a share of the amplitude of sound wood, counts as decayed (20 % if not stated, a judgment).',
         example: 'trace drill/14-a.csv at N, threshold 25 %',
         many: true,
         group: 'traces',
@@ -751,7 +750,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         group: 'closed',
         ends: true,
       },
-      removed('The date it ceased to be there, and why.', 'bench moved to the pond'),
+      removed('The date from which it is no longer there, and why.', 'bench moved to the pond'),
       NOTE,
     ],
   },
@@ -830,7 +829,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       {
         word: 'phases',
         form: '<phases:one|several>',
-        summary: 'Phases within reach of the work. If it is not stated, several.',
+        summary: 'Phases within reach of the work; several if not stated.',
         example: 'phases one',
       },
       {
@@ -843,14 +842,14 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         word: 'aside',
         form: '<aside:length>',
         summary:
-          'Smallest level distance to the crown or to the work, to the side of the outer wires; for regions where everything above or below a line is too near.',
+          'Smallest horizontal distance from the outer conductors to the crown or to the work; for regions where everything above or below a line is too close.',
         example: 'aside 12 ft',
       },
       {
         word: 'agreed',
         form: '<distance:length> <because:text>',
         summary:
-          'Least distance that the owner of the line allows the crew, in writing, and where it says so. It counts only where the law leaves the distance to the owner or has none for the qualification of the crew.',
+          'Minimum distance that the owner of the line allows the crew in writing, and the document. It counts only where the law leaves the distance to the owner or has none for the qualification of the crew.',
         example: 'agreed 6 ft "letter of the utility, 2026-03-02"',
         group: 'agreed',
       },
@@ -942,7 +941,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         word: 'rope',
         form: 'at <ropeHeight:length> , <slope:angle> from horizontal [, <offset:length> off axis]',
         summary:
-          'Height above ground at which the rope holds the stem, its angle from the horizontal, and how far that point lies from the axis of the root plate in the direction of the pull.',
+          'Height above ground at which the rope holds the stem, and its angle from the horizontal. Off axis: how far that point lies from the axis of the root plate in the direction of the pull.',
         example: 'rope at 30 ft, 25 deg from horizontal',
       },
       {
@@ -962,7 +961,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       {
         word: 'soil',
         form: '<soil:moist|wet|dry|frozen>',
-        summary: 'The ground during the test.',
+        summary: 'Condition of the ground during the test.',
         example: 'soil moist',
       },
       NOTE,
@@ -1007,7 +1006,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     word: 'prescription',
     under: 'tree',
     form: `<id:name> <kind:${PRESCRIPTION_KINDS.join('|')}>`,
-    summary: 'A prescription: what is to be done.',
+    summary: 'A prescription: the work to be done.',
     example: 'prescription R1 reduce',
     list: 'prescriptions',
     key: ['id'],
@@ -1060,7 +1059,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       {
         word: 'unfinished',
         form: '<unfinished:text>',
-        summary: 'What of the prescription, or of this stage of it, was left undone: it stays open.',
+        summary: 'What was left undone of the prescription or of this stage; it stays outstanding.',
         example: 'unfinished "the two lowest limbs: no lift that day"',
       },
       {
@@ -1084,7 +1083,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       {
         word: 'of',
         form: '<of:cause> {, <of:cause>}',
-        summary: 'What it is to investigate: defects, or a stem or limb, by name.',
+        summary: 'What to investigate: defects, or a stem or limb, by name.',
         example: 'of A, B',
       },
       { word: 'due', form: '<due:date>', summary: 'Due date.', example: 'due 2026-06-30' },

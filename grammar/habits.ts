@@ -1061,7 +1061,9 @@ function told(
     remedy:
       remedy ??
       (only === undefined
-        ? `Write ${meant.map(show).join(', or ')}, whichever is meant.`
+        ? meant.length === 2
+          ? `Write ${meant.map(show).join(', or ')}, whichever is meant.`
+          : `Write one of these: ${meant.map(show).join('; ')}.`
         : isSure
           ? `Write ${show(only)}.`
           : `Write ${show(only)} if that is meant.`),

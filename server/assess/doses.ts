@@ -46,7 +46,7 @@ export const takesFoliage = ({ kind }: Prescription): boolean => TAKES_FOLIAGE.h
 
 /** Explains on rule pages how dimensions determine a dose. */
 export const DOSE_BY_DIMENSIONS =
-  'A lower top or a higher base removes a share between the loss of crown silhouette and the loss of crown volume, because foliage is concentrated toward the outside to an unknown degree. A smaller spread, kw times the old one, removes between 1 − kw and 1 − kw².';
+  'A lower top or a higher base removes a share between the loss of crown silhouette and the loss of crown volume. How much the foliage is concentrated toward the outside is not known. A smaller spread, kw times the old one, removes between 1 − kw and 1 − kw².';
 
 export interface Dose {
   /** DoseShare of the live foliage in one season. */

@@ -18,7 +18,7 @@ import { type DefectStrength, strengthOf } from './strength.ts';
 export interface Formula {
   /** `d³/D³`. */
   readonly name: string;
-  /** Follows the figure: `of its bending strength lost by its section`. */
+  /** Follows the figure: `loss of bending strength`. */
   readonly what: string;
   readonly judged: Judged;
   /** Verdict on the figure; for the design wind only the effect of the hollow counts. */
@@ -33,7 +33,7 @@ export const formulasOf = memo(
     const { settings } = context;
     const { hollow, figures } = defect;
     const { cubic, withOpening, wallRatio } = hollow.thumbs;
-    const loss = 'of the bending strength lost';
+    const loss = 'loss of bending strength';
     const formula = (name: string, what: string, value: Interval, limit: Judged['name']): Formula => {
       const judged = judge(value, limit, settings);
       return { name, what, judged, standing: judged.standing };
@@ -107,7 +107,7 @@ function inDesignWind(defect: DefectStrength, { tree, site, settings }: SignCont
   ];
 }
 
-/** `d³/D³: 25.6..42.2 % of the bending strength lost, perhaps over the limit of 33 % (Wagener 1963)`. */
+/** `d³/D³: 25.6..42.2 % loss of bending strength, perhaps over the limit of 33 % (Wagener 1963)`. */
 export function formulaWords({ name, what, judged, standing }: Formula): string {
   const over = judged.direction === 'at most' ? 'over' : 'under';
   const verb = { exceeds: over, 'may exceed': `perhaps ${over}`, within: 'within' }[standing];

@@ -45,4 +45,4 @@ export const sectorWords = ({ loss, isRead }: SectorLoss): string =>
 
 /** Its verdict by the section; only where the depth was read. */
 export const sectorVerdict = ({ loss }: SectorLoss, settings: Settings): Verdict =>
-  against(loss, 'section-loss', settings, 'of the bending strength lost by the missing sector');
+  against(loss, 'section-loss', settings, 'loss of bending strength by the missing sector');

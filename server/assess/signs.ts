@@ -366,7 +366,12 @@ function joinedSigns({ tree, settings }: SignContext): Sign[] {
   if (tree.joined.length === 0) return [];
   return strengthOf(tree, settings).groups.map(({ joined, figures }): Sign => {
     const isProved = joined.state.value === 'proved';
-    const together = against(figures.joined, 'section-loss', settings, 'of the strength lost between them');
+    const together = against(
+      figures.joined,
+      'section-loss',
+      settings,
+      'loss of bending strength between them',
+    );
     const apart = judge(figures.apart, 'section-loss', settings);
     const open: Verdict = {
       standing: together.standing === 'within' || apart.standing === 'exceeds' ? 'within' : 'may exceed',

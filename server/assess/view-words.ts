@@ -28,4 +28,4 @@ export function whatIsSeen({ view, wish }: ViewShare): string {
 }
 
 export const VIEW_CAUTION =
-  'Foliage is taken as closed and the crown as wide enough. Check gaps, leaf fall and other trees from the viewpoint.';
+  'The foliage is assumed to be closed, and the crown wide enough. Check gaps, leaf fall and other trees from the viewpoint.';

@@ -144,7 +144,7 @@ export const structureLimits = {
     rests: 'safety',
     source: 'ztv-baumpflege',
     confidence: 'from memory',
-    note: 'A support system has to serve for eight years at least; what comes after, nobody vouches for. Steel may serve longer if its maker says so.',
+    note: 'A support system must serve for at least eight years; nothing is guaranteed after that. Steel may serve longer if its manufacturer says so.',
   },
   'support-inspection': {
     summary: 'interval between inspections of a cable, brace, prop or guy',

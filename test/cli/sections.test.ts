@@ -76,7 +76,7 @@ describe('whatever was read of a hollow', () => {
     });
     const { out, code } = await folder.run('check', '--on', ON, '--format', 'lines');
     expect(code).toBe(1);
-    expect(out).toMatch(/Decay A: by its section \d+(\.\d)?\.\.\d+(\.\d)? % of the bending strength lost/);
+    expect(out).toMatch(/Decay A: by its section \d+(\.\d)?\.\.\d+(\.\d)? % loss of bending strength/);
     expect(out).toContain('court.wood:21:3: error: Decay A: by its section');
   });
 });

@@ -58,7 +58,7 @@ test('a species tells its traits, an unknown one that it is unknown', () => {
 test('a defect tells its loss against the limit with its source, and shows the section', () => {
   const { text, markdown } = hovered(at('defect'));
   expect(text).toMatch(
-    /(?:may exceed|exceeds): by its section (?:at least [\d.]+|[\d.]+\.\.[\d.]+) % of the bending strength lost, (?:perhaps )?over the limit of 23 % \(.+\)/,
+    /(?:may exceed|exceeds): by its section (?:at least [\d.]+|[\d.]+\.\.[\d.]+) % loss of bending strength, (?:perhaps )?over the limit of 23 % \(.+\)/,
   );
   expect(text).toContain('Wagener 1963');
   expect(text).toContain('certifies nothing');

@@ -101,7 +101,7 @@ test('hovers, the panel and the command say that a tree was not computed; the lo
   expect(weighed.title).toBe('Tree 13');
   expect(shown.at(-1)).toContain('Tree 13: Not computed: not an interval.');
   const sound = await client.sendRequest<Hover | null>('textDocument/hover', at(lineOf('  defect A')));
-  expect(textOf(sound)).toContain('of the bending strength lost');
+  expect(textOf(sound)).toContain('loss of bending strength');
   const whole = await client.sendRequest<TreePreview>('soundwood/preview', at(lineOf('tree 14')));
   expect(whole.title).toBe('Tree 14');
 });

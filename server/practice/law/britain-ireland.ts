@@ -236,7 +236,7 @@ export const britainRows: readonly LawRow[] = [
       acts: 'felling',
       notOn: ['garden'],
       freeToo:
-        'up to 5 m³ in a calendar quarter are mostly free, and what else was felled is not counted here',
+        'up to 5 m³ in a calendar quarter is mostly free; other fellings in the quarter are not counted here',
     },
   },
   {

@@ -80,8 +80,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         people === 'not named'
           ? 'names no crew'
           : people === 'expired'
-            ? 'names nobody with a valid line-clearance certificate on that date'
-            : 'names nobody qualified for line clearance';
+            ? 'names no one with a valid line-clearance certificate on that date'
+            : 'names no one qualified for line clearance';
       yield {
         at,
         grade: standing,

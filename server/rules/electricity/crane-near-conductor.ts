@@ -53,7 +53,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         grade: standing === 'exceeds' && isLaw && dead === 'none' ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
         message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}. For ${jobName(prescription)} the minimum distance of a crane, its ropes and its load is ${showKeep(keep, conductor, tree)} (${row.source})${isLaw ? '' : ', the safer practice'}.`,
-        remedy: `Set the crane up so that boom and load cannot come closer, with a dedicated spotter for the distance, or ${off.words}${missingReadings(conductor, [row.rule], standing)}.`,
+        remedy: `Set up the crane so that boom and load cannot come closer, with a dedicated spotter. Or ${off.words}${missingReadings(conductor, [row.rule], standing)}.`,
         advice: off.advice,
         related: [pointTo(conductor.at, 'The line')],
       };

@@ -79,7 +79,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         grade: certain ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
         message: `When felled (${jobName(prescription)}), the tree ${tall}. Line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', de-energized on only some of the days' : ''} (${citedWithDoubt(cite('z133'))}).`,
-        remedy: `Take it down ${pieces?.words ?? otherwise}, or ${off.words}.`,
+        remedy: `Take it down ${pieces?.words ?? otherwise}. Or ${off.words}.`,
         advice: [...(pieces ? [plan(prescription.at, ...pieces.lines)] : []), ...off.advice],
         related: [pointTo(conductor.at, 'The line')],
       };

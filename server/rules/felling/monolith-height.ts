@@ -56,11 +56,11 @@ export const monolithHeight: Rule = {
   summary: 'a habitat snag with no height stated',
   sources: [cite('practice')],
   explanation:
-    'Checks open prescriptions for a habitat snag: a standing stem retained as habitat. It decays and will fall one day. Whether it can stay depends on its height and on the distance of what is below. Where a target at a known distance is within reach of the tree, the remedy gives a height that falls short of it.',
+    'Checks open prescriptions for a habitat snag: a stem retained as habitat. It decays and will fall one day. Whether it can stay depends on its height and on the distance of what is below. Where a target at a known distance is within reach of the tree, the remedy gives a height that falls short of it.',
   limitations: 'There are no exceptions. Without a stated height, the crew decides on the day.',
   appliesTo: ['felling'],
   acceptable: true,
-  caution: 'A dead trunk weakens every year. It needs inspection for as long as it stands.',
+  caution: 'A habitat snag weakens every year. It needs inspection for as long as it stands.',
   examples: [
     {
       title: 'No height, next to a path and in the open',

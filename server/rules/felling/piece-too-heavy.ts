@@ -98,7 +98,7 @@ function remedyFor(
   const least = longestPiece(value, valuesOf(diameter.value, settings), density).low;
   const most = lengthDown(least, length.value);
   return {
-    remedy: `Cut ${most ? `pieces of ${most} or less at this thickness` : 'smaller pieces'}, state the mass of a weighed piece of the same wood, or assign a crew and rigging that can take it.`,
+    remedy: `Cut ${most ? `pieces of ${most} or less at this thickness` : 'smaller pieces'}, or state the mass of a weighed piece of the same wood. Or assign a crew and rigging that can handle it.`,
     advice: most ? [plan(at, `piece ${most}, ${showQuantity(diameter.value)} thick`)] : [],
   };
 }

@@ -42,7 +42,7 @@ export const unsafeToClimbRule: Rule = {
   summary: 'a rope crew alone on a tree that must not be climbed',
   sources: [cite('z133'), cite('practice')],
   explanation:
-    'A dead tree, a tree whose root plate is moving and a tree whose stem has lost more strength than the limits allow must not be climbed, tied into or rigged from. The rule reports open work on such a tree where no crew is named, or where the named crew has neither an aerial lift nor a crane on record. Nothing is reported where the takedown states felling whole from the ground. It is a warning where the takedown method is not stated, and for a cavity or decay above the base of the stem. It is a note where a limit is only possibly exceeded. Work orders state it in every case.',
+    'Some trees must not be climbed, tied into or rigged from: dead trees, trees with a moving root plate, and trees whose stem has lost more strength than the limits allow. The rule reports open work on such a tree where no crew is named, or where the named crew has neither an aerial lift nor a crane on record. Nothing is reported where the takedown states felling whole from the ground. It is a warning where the takedown method is not stated, and for a cavity or decay above the base of the stem. It is a note where a limit is only possibly exceeded. Work orders state it in every case.',
   limitations: 'Crews with an aerial lift or a crane. Prescriptions that name a crew which is not on record.',
   appliesTo: ['prescriptions'],
   acceptable: false,

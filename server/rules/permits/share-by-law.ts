@@ -45,7 +45,7 @@ export const shareByLaw: Rule = {
   summary: 'pruning beyond the share of the crown that local law allows without a permit',
   sources: [cite('practice')],
   explanation:
-    'Adds up the doses of pruning and compares the sum with the share that the region of the site allows. The sum has the work that is open or was done within the last year, and recorded work in the years that the law names, or in the whole life of the tree where it names none. Where other work requires a permit by size or by a list, the share covers only what is free of such trees. A dose is the live foliage removed and stands for the share of the crown. An unknown dose may be any share. A permit on the prescription or on the protected line of the tree resolves the finding.',
+    'Adds up the doses of pruning and compares the sum with the share that the region of the site allows. The sum includes work that is open or was done within the last year. It also includes recorded work in the years that the law names, or of all years where it names none. Where other work requires a permit by size or by a list, the share covers only what is free of such trees. A dose is the live foliage removed and stands for the share of the crown. An unknown dose may be any share. A permit on the prescription or on the protected line of the tree resolves the finding.',
   limitations:
     'Work before the inventory began, so the sum is a minimum. Exemptions for dead or dangerous parts alone, which are not separated.',
   appliesTo: ['prescriptions'],

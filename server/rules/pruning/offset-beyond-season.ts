@@ -89,7 +89,7 @@ export const offsetBeyondSeason: Rule = {
   summary: 'a reduction that would need more foliage removed than the permitted seasonal doses allow',
   sources: [cite('bmp-pruning'), cite('wi-dnr-pruning'), cite('practice')],
   explanation:
-    'For open reductions that address cavities or decay, compares the foliage removed by the offsetting reduction with what the stages of the prescription may remove under the seasonal limit for age and vigor. The offsetting reduction is that of reduction-short-of-offset, at the least and at the worst-case loss. Each season starts from the foliage the last one left; regrowth is not counted. Beyond the limit total-reduction no pruning can offset the loss, and the finding states that.',
+    'Applies to open reductions that address cavities or decay. Compares the foliage removed by the offsetting reduction with what the stages may remove under the seasonal limit for age and vigor. The offsetting reduction is that of reduction-short-of-offset, at the least and at the worst-case loss. Each season starts from the foliage the last one left; regrowth is not counted. Beyond the limit total-reduction no pruning can offset the loss, and the finding states that.',
   limitations: 'Dead trees. Trees whose height, crown base or spread is not recorded.',
   appliesTo: ['defects'],
   acceptable: true,

@@ -105,7 +105,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: spanOf(base),
       ...graded(graver),
       subject: id.value,
-      message: `${capital(jobName(prescription))} ${told.join(', and ')}.`,
+      message: `${capital(jobName(prescription))} ${told.join('. It also ')}.`,
       ...lowerBase(context, prescription, highest),
     };
   }

@@ -106,7 +106,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: spanOf(own),
       grade: judged.standing,
       subject: own.job.subject,
-      message: `${capital(jobName(own.job.prescription))} and ${listed(others.map(({ job }) => jobName(job.prescription)))} in one season remove ${showValue(judged)} of the live foliage together, which ${judged.standing} ${showLimit(judged)} for ${limit(name).summary}.`,
+      message: `${capital(jobName(own.job.prescription))} and ${listed(others.map(({ job }) => jobName(job.prescription)))} together remove ${showValue(judged)} of the live foliage in one season. This ${judged.standing} ${showLimit(judged)} for ${limit(name).summary}.`,
       ...remedyTogether(context, own.job.prescription),
       related: others.map(({ start, end, job }) => ({
         start,

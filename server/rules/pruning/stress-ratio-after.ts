@@ -137,10 +137,11 @@ function stressWords(judged: Judged, atLeastEffect: Interval): string {
 function doubtWords(loss: Judged): string {
   if (loss.standing === 'exceeds') return '';
   const isKnown = loss.value.low > 0 || loss.value.high < 1;
-  if (!isKnown) return `, but only if the loss there, which is not known, is beyond ${showLimit(loss)}`;
+  if (!isKnown)
+    return `. This counts only if the loss there, which is not known, is beyond ${showLimit(loss)}`;
   return loss.standing === 'within'
     ? `. The loss there, ${showValue(loss)}, is within ${showLimit(loss)}; only the prescription requires more`
-    : `, but only if the loss there, ${showValue(loss)}, is beyond ${showLimit(loss)}`;
+    : `. This counts only if the loss there, ${showValue(loss)}, is beyond ${showLimit(loss)}`;
 }
 
 export const stressRatioAfter: Rule = {

@@ -21,7 +21,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'exceeds',
       level: 'warning',
       subject: size,
-      message: `The ${size} of ${later.words} of ${formatDate(later.day)} is ${showValue(loss)} less than that of ${earlier.words} ${Number.isFinite(earlier.day) ? `of ${formatDate(earlier.day)}` : 'of the tree itself, which has no date and counts as older'}. That exceeds ${showLimit(loss)} for repeated measurement${size === 'diameter' ? ': a stem does not shrink' : ', and no work or storm between them is on record'}.`,
+      message: `The ${size} of ${later.words} of ${formatDate(later.day)} is ${showValue(loss)} less than that of ${earlier.words} ${Number.isFinite(earlier.day) ? `of ${formatDate(earlier.day)}` : 'of the tree itself (not dated, so it counts as older)'}. That exceeds ${showLimit(loss)} for repeated measurement${size === 'diameter' ? ': a stem does not shrink' : ', and no work or storm between them is on record'}.`,
       remedy: REMEDIES[size],
       related: [{ ...earlier.at, message: 'The earlier size' }],
     };

@@ -43,7 +43,7 @@ export const sizeBeforeWork: Rule = {
   summary: 'sizes from before the work that changed them',
   sources: [cite('practice')],
   explanation:
-    'Once all work under a prescription is done, the tree has the height, spread and crown base stated by the work, otherwise those that were prescribed, until an inspection measures them again. Where neither states any size that the work changed, the sizes from before the work still count, and the rule asks for a measurement. Those sizes are height and spread of a reduction or a pollard, the height of a habitat snag, and the crown base of a raised crown.\n\nA size of the tree without a date is older than the work. If it is between the sizes before and after the work, it may have been measured since. That is a warning, since the smaller size counts.',
+    'Once all work under a prescription is done, the tree has the height, spread and crown base stated by the work. Otherwise it has those that were prescribed. This holds until an inspection measures them again. Where neither states any size that the work changed, the sizes from before the work still count, and the rule asks for a measurement. Those sizes are height and spread of a reduction or a pollard, the height of a habitat snag, and the crown base of a raised crown.\n\nA size of the tree without a date is older than the work. If it is between the sizes before and after the work, it may have been measured since. That is a warning, since the smaller size counts.',
   limitations: 'Work on single limbs. Sizes that are not on record.',
   appliesTo: ['works'],
   acceptable: true,

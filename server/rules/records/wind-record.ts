@@ -79,7 +79,7 @@ export const windRecord: Rule = {
   summary: 'a hill that does not count, or an unusual wind factor',
   sources: [cite('asce-7-topography'), cite('practice')],
   explanation:
-    'A hill speeds the wind up by the topographic factor Kzt of ASCE 7 if it rises by at least a fifth of its half-length and is at least 4.5 m high (18 m in exposure B). A lower or gentler hill counts as flat ground and is reported as a note. On the lower half of a hill, where the standard does not require the factor, it is applied anyway.\n\nA wind factor is what an arborist adds to the design wind speed for an edge made by felling or a gap between buildings. One over the limit wind-factor is reported and used as stated. One below 1 is reported and counts as 1, because neighbors that shelter a tree today may be gone tomorrow.',
+    'A hill speeds up the wind by the topographic factor Kzt of ASCE 7. It must rise by at least a fifth of its half-length and be at least 4.5 m high (18 m in exposure B). A lower or gentler hill counts as flat ground and is reported as a note. On the lower half of a hill, where the standard does not require the factor, it is applied anyway.\n\nA wind factor is what an arborist adds to the design wind speed for an edge made by felling or a gap between buildings. One over the limit wind-factor is reported and used as stated. One below 1 is reported and counts as 1, because neighbors that shelter a tree today may be gone tomorrow.',
   limitations:
     'Shelter by a similar hill upwind, and whether the factor is right: the person on site judges that.',
   acceptable: true,

@@ -95,7 +95,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
         at: spanOf(defect.id),
         grade: 'stated',
         subject: defect.id.value,
-        message: `${showHollow(hollow)}: ${wallWords(earlier, isMore ? 'at most' : 'at least', like)}, but ${wallWords(later, isMore ? 'at least' : 'at most', like)}. Both cannot be true.`,
+        message: `${showHollow(hollow)}: ${wallWords(earlier, isMore ? 'at most' : 'at least', like)}; yet ${wallWords(later, isMore ? 'at least' : 'at most', like)}. Both cannot be true.`,
         remedy: `Measure it again at the same bearing and height, and delete the wrong line. Until then the ${isAlike ? 'thinner' : 'later'} reading counts.`,
       };
     }

@@ -15,14 +15,14 @@ import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-/** Short citations of the local laws that protect this nest. */
+/** `law`, with short citations, or `local law`: what protects this nest. */
 function laws({ statutes }: RegionPack, species: string | undefined): string {
   const group = species === undefined ? undefined : lookupBird(species)?.group;
   const kinds = new Set<string>(['birds']);
   if (group === 'raptor' || group === 'owl' || group === 'eagle') kinds.add('birds of prey');
   if (group === 'eagle') kinds.add('eagles');
   const named = statutes.filter(({ protects }) => kinds.has(protects)).map(({ citation }) => citation.short);
-  return named.length > 0 ? named.join(', the ') : 'local law';
+  return named.length > 0 ? `law (${named.join(', ')})` : 'local law';
 }
 
 const WAIT = 'wait until a nest check shows that the young have left, and record it';
@@ -50,7 +50,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at,
       grade,
       subject,
-      message: `A nest${bird ? ` of ${bird}` : ''} ${use} was found on ${formatDate(nest.seen)}. ${capital(prescription.kind.value)} ${prescription.id.value} ${work ? `was done on ${formatDate(days.from)}` : `may fall on ${showDays({ from, to })}`}. The buffer for work is ${limitLike(buffer, nest.height?.value, tree.height?.value)}, and the nest is protected by the ${laws(settings.region, bird)}.`,
+      message: `A nest${bird ? ` of ${bird}` : ''} ${use} was found on ${formatDate(nest.seen)}. ${capital(prescription.kind.value)} ${prescription.id.value} ${work ? `was done on ${formatDate(days.from)}` : `may fall on ${showDays({ from, to })}`}. The buffer for work is ${limitLike(buffer, nest.height?.value, tree.height?.value)}. The nest is protected by ${laws(settings.region, bird)}.`,
       ...(work
         ? {
             remedy:
@@ -79,7 +79,7 @@ export const nestActive: Rule = {
     cite('eagle-guidelines-2007'),
   ],
   explanation:
-    'A nest found active by a check counts as in use from that day to the end of its nesting season, until a later check finds it old or finds none. Work recorded within the last year, and what remains of a prescription’s work window, are compared with those days. Work is cutting, and installing cables, braces, props and guys.\n\nThe buffer depends on the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk. An unknown bird counts as a bird of prey. Where the rows of the region set a greater distance, that distance applies. On the tree itself, every cut counts as within the buffer.\n\nA job with all of its days in use exceeds; one with some of them may exceed. A nest whose use is unclear, or that was active out of season, may exceed at most. Another check settles it.',
+    'A nest found active by a check counts as in use from that day to the end of its nesting season. A later check that finds it old, or finds none, ends that. Work recorded within the last year, and what remains of a prescription’s work window, are compared with those days. Work is cutting, and installing cables, braces, props and guys.\n\nThe buffer depends on the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk. An unknown bird counts as a bird of prey. Where the rows of the region set a greater distance, that distance applies. On the tree itself, every cut counts as within the buffer.\n\nA job with all of its days in use exceeds; one with some of them may exceed. A nest whose use is unclear, or that was active out of season, may exceed at most. Another check settles it.',
   limitations: 'Nests in other trees: see nest-near.',
   appliesTo: ['nests'],
   acceptable: false,
