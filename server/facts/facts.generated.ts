@@ -19,9 +19,9 @@ export interface Site extends FileFact {
     readonly latitude: number;
     readonly longitude: number;
   }) | undefined;
-  /** Height above the sea. In thin air the minimum distances to electric lines are longer. */
+  /** Height above the sea. At altitude, minimum approach distances to power lines are longer. */
   readonly altitude: Placed<Quantity> | undefined;
-  /** Radial thickness of ice on twigs that limbs are to bear, and where it comes from. Without it no load of ice is assumed. */
+  /** Radial thickness of ice that limbs must carry, and its source. Without it no ice load is assumed. */
   readonly ice: (Span & {
     readonly thickness: Placed<Quantity>;
     readonly because: string | undefined;
@@ -33,7 +33,7 @@ export interface Site extends FileFact {
     readonly averaging: 'gust' | 'ten-minute mean' | 'hourly mean' | undefined;
     readonly leafless: boolean;
   }) | undefined;
-  /** A hill over which the wind speeds up, as in ASCE 7: its height, the horizontal distance from the crest to where the ground upwind is half as high, and where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi. Flat ground for a tree that the hill of its site does not concern. */
+  /** A hill over which the wind speeds up, as in ASCE 7: its height, and the horizontal distance from the crest to where the ground upwind is half as high. Also where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi. For a tree that the hill of its site does not affect, write flat ground. */
   readonly hill: (Span & {
     readonly flat: boolean;
     readonly shape: 'ridge' | 'escarpment' | 'round hill' | undefined;
@@ -52,7 +52,7 @@ export interface Site extends FileFact {
   readonly galesFrom: number | undefined;
   /** The client. */
   readonly client: Placed<string> | undefined;
-  /** The firm that answers for the report, with its address and telephone number. */
+  /** The firm responsible for the report, with its address and telephone number. */
   readonly firm: Placed<string> | undefined;
   /** What the client asked for. */
   readonly assignment: Placed<string> | undefined;
@@ -81,7 +81,7 @@ export interface Site extends FileFact {
     readonly date: number;
     readonly text: string | undefined;
   })[];
-  /** Type of land, which decides on closed seasons, permits and drones; private land that is a garden, forest, farm or open country is best called so. */
+  /** Type of land, which affects closed seasons, permits and drones. For private land, name the most specific type, such as garden, forest, farm or open. */
   readonly grounds: Placed<'private' | 'garden' | 'orchard' | 'churchyard' | 'street' | 'forest' | 'farm' | 'open' | 'public park' | 'national park'> | undefined;
   /** The conservation area in which the trees of the site stand. */
   readonly conservationArea: Placed<string> | undefined;
@@ -193,7 +193,7 @@ export interface Tree extends FileFact, InTime<Tree> {
     readonly crownAside: Placed<Quantity> | undefined;
     readonly trunkAside: Placed<Quantity> | undefined;
   }) | undefined;
-  /** A hill over which the wind speeds up, as in ASCE 7: its height, the horizontal distance from the crest to where the ground upwind is half as high, and where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi. Flat ground for a tree that the hill of its site does not concern. */
+  /** A hill over which the wind speeds up, as in ASCE 7: its height, and the horizontal distance from the crest to where the ground upwind is half as high. Also where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi. For a tree that the hill of its site does not affect, write flat ground. */
   readonly hill: (Span & {
     readonly flat: boolean;
     readonly shape: 'ridge' | 'escarpment' | 'round hill' | undefined;
@@ -344,7 +344,7 @@ export interface Inspection extends Headed {
   }) | undefined;
   /** Share of the crown that has died back from the tips. */
   readonly dieback: Placed<Quantity> | undefined;
-  /** Height of the drone above ground, whose permission was obtained, the least distance to the side of people who took no part, and whether it was out of sight. */
+  /** Height of the drone above ground, and whose permission was obtained. Also the least horizontal distance to uninvolved people, and whether the drone was out of sight. */
   readonly flown: (Span & {
     readonly height: Placed<Quantity>;
     readonly permission: 'owner' | 'authority' | 'none' | undefined;
@@ -398,7 +398,7 @@ export interface StemOrLimb extends Headed, ReadAgain<StemOrLimb> {
   readonly lean: Placed<Quantity> | undefined;
   /** Its lean from vertical. */
   readonly toward: number | undefined;
-  /** Where its foliage is; at the end only after the inner branches were removed (lion-tailing). */
+  /** Where its foliage is: at the end only, after the inner branches were removed (lion-tailing). */
   readonly foliage: Placed<'along its length' | 'at the end only'> | undefined;
   /** A crown of its own. */
   readonly crownBase: Placed<Quantity> | undefined;
@@ -504,9 +504,9 @@ export interface Defect extends Headed, ReadAgain<Defect> {
   readonly dug: Placed<number> | undefined;
   /** The fungus or bird that caused it. */
   readonly species: Placed<SpeciesName> | undefined;
-  /** The date it ceased to matter, and why. */
+  /** The date from which it no longer matters, and why. */
   readonly closed: Placed<number> | undefined;
-  /** The date it ceased to matter, and why. */
+  /** The date from which it no longer matters, and why. */
   readonly closedBecause: Placed<string> | undefined;
   /** A photograph: its file, the distance to the subject, and, if not in the file, where the camera looked, the 35 mm-equivalent focal length and the width in pixels. */
   readonly photos: readonly (Span & {
@@ -537,7 +537,7 @@ export interface Drilling extends Headed {
     readonly thickness: Placed<Quantity>;
     readonly bearing: number | undefined;
   })[];
-  /** The trace of one path: a CSV file of depth and amplitude, the bearing at which the drill went in, and the share of the amplitude of sound wood below which wood counts as decayed (20 % if not stated, a judgment). */
+  /** The trace of one path: a CSV file of depth and amplitude, and the bearing at which the drill went in. Wood below the threshold, a share of the amplitude of sound wood, counts as decayed (20 % if not stated, a judgment). */
   readonly traces: readonly (Span & {
     readonly path: string;
     readonly bearing: number;
@@ -602,9 +602,9 @@ export interface Target extends Headed, ReadAgain<Target> {
     readonly until: number | undefined;
     readonly by: Placed<string>;
   }) | undefined;
-  /** The date it ceased to be there, and why. */
+  /** The date from which it is no longer there, and why. */
   readonly removed: Placed<number> | undefined;
-  /** The date it ceased to be there, and why. */
+  /** The date from which it is no longer there, and why. */
   readonly removedBecause: Placed<string> | undefined;
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
@@ -645,13 +645,13 @@ export interface Conductor extends Headed, ReadAgain<Conductor> {
   readonly voltage: Placed<Quantity> | undefined;
   /** Nominal voltage, as stated by the utility, and between what. If that is not stated, the stricter reading counts. */
   readonly reference: Placed<'between phases' | 'to ground'> | undefined;
-  /** Phases within reach of the work. If it is not stated, several. */
+  /** Phases within reach of the work; several if not stated. */
   readonly phases: Placed<'one' | 'several'> | undefined;
   /** Smallest distance to the crown or to the work. */
   readonly distance: Placed<Quantity> | undefined;
-  /** Smallest level distance to the crown or to the work, to the side of the outer wires; for regions where everything above or below a line is too near. */
+  /** Smallest horizontal distance from the outer conductors to the crown or to the work; for regions where everything above or below a line is too close. */
   readonly aside: Placed<Quantity> | undefined;
-  /** Least distance that the owner of the line allows the crew, in writing, and where it says so. It counts only where the law leaves the distance to the owner or has none for the qualification of the crew. */
+  /** Minimum distance that the owner of the line allows the crew in writing, and the document. It counts only where the law leaves the distance to the owner or has none for the qualification of the crew. */
   readonly agreed: (Span & {
     readonly distance: Placed<Quantity>;
     readonly because: string;
@@ -721,11 +721,11 @@ export interface PullTest extends Headed {
   readonly by: Placed<string> | undefined;
   /** Force in the rope. */
   readonly force: Placed<Quantity> | undefined;
-  /** Height above ground at which the rope holds the stem, its angle from the horizontal, and how far that point lies from the axis of the root plate in the direction of the pull. */
+  /** Height above ground at which the rope holds the stem, and its angle from the horizontal. Off axis: how far that point lies from the axis of the root plate in the direction of the pull. */
   readonly ropeHeight: Placed<Quantity> | undefined;
-  /** Height above ground at which the rope holds the stem, its angle from the horizontal, and how far that point lies from the axis of the root plate in the direction of the pull. */
+  /** Height above ground at which the rope holds the stem, and its angle from the horizontal. Off axis: how far that point lies from the axis of the root plate in the direction of the pull. */
   readonly slope: Placed<Quantity> | undefined;
-  /** Height above ground at which the rope holds the stem, its angle from the horizontal, and how far that point lies from the axis of the root plate in the direction of the pull. */
+  /** Height above ground at which the rope holds the stem, and its angle from the horizontal. Off axis: how far that point lies from the axis of the root plate in the direction of the pull. */
   readonly offset: Placed<Quantity> | undefined;
   /** Inclination of the root plate in the direction of the pull, at the stem base on two sides. */
   readonly inclinations: readonly Placed<Quantity>[];
@@ -734,7 +734,7 @@ export interface PullTest extends Headed {
     readonly strain: Placed<Quantity>;
     readonly height: Placed<Quantity>;
   })[];
-  /** The ground during the test. */
+  /** Condition of the ground during the test. */
   readonly soil: Placed<'moist' | 'wet' | 'dry' | 'frozen'> | undefined;
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
@@ -765,7 +765,7 @@ export interface View extends Headed, ReadAgain<View> {
   readonly inspection: Inspection | undefined;
 }
 
-/** A prescription: what is to be done. */
+/** A prescription: the work to be done. */
 export interface Prescription extends Headed {
   readonly id: Placed<string>;
   readonly kind: Placed<'keep' | 'watch' | 'reduce' | 'thin' | 'raise' | 'clean' | 'restore' | 'pollard' | 'cable' | 'brace' | 'prop' | 'guy' | 'investigate' | 'monolith' | 'fell' | Unread>;
@@ -862,12 +862,12 @@ export interface Prescription extends Headed {
   }) | undefined;
   /** Log lengths to buck for salvage, from the butt up. */
   readonly logs: readonly Placed<Quantity>[];
-  /** Whether what is cut stays at the site, or where it goes; some places keep the wood of hosts of pests where it is. */
+  /** Whether the wood stays on site, or where it goes. Some places restrict moving the wood of pest hosts. */
   readonly wood: (Span & {
     readonly where: 'stays' | 'leaves';
     readonly to: string | undefined;
   }) | undefined;
-  /** What is to be done with the stump. */
+  /** Treatment of the stump. */
   readonly stump: (Span & {
     readonly what: 'grind' | 'leave';
     readonly size: Placed<Quantity> | undefined;
@@ -883,12 +883,12 @@ export interface Prescription extends Headed {
     readonly number: Placed<string>;
     readonly until: number | undefined;
   }) | undefined;
-  /** The day on which the authority was given notice of this work, where the law asks for that. */
+  /** The date on which the authority was notified of this work, where the law requires notice. */
   readonly notice: (Span & {
     readonly given: number;
     readonly to: string | undefined;
   }) | undefined;
-  /** What allows this work on days closed to cutting: the order or the exception of the law, and its last day. */
+  /** What allows this work in a closed season: the order or the legal exception, and its last day. */
   readonly exemption: (Span & {
     readonly by: string;
     readonly until: number | undefined;
@@ -927,7 +927,7 @@ export interface Work extends Headed {
   readonly cutDiameter: Placed<Quantity> | undefined;
   /** Largest cut made, and smallest lateral ratio left. */
   readonly laterals: Placed<Quantity> | undefined;
-  /** What of the prescription, or of this stage of it, was left undone: it stays open. */
+  /** What was left undone of the prescription or of this stage; it stays outstanding. */
   readonly unfinished: Placed<string> | undefined;
   /** A photograph of the tree afterwards; otherwise as at an inspection. */
   readonly photos: readonly (Span & {
@@ -945,7 +945,7 @@ export interface Work extends Headed {
 export interface FollowUp extends Headed {
   readonly id: Placed<string>;
   readonly kind: Placed<'re-inspection' | 'climbing inspection' | 'tomogram' | 'resistance drilling' | 'pull test' | 'probe' | 'root inspection' | 'nest check' | 'bat check' | Unread>;
-  /** What it is to investigate: defects, or a stem or limb, by name. */
+  /** What to investigate: defects, or a stem or limb, by name. */
   readonly of: readonly Placed<string>[];
   /** Due date. */
   readonly due: Placed<number> | undefined;
