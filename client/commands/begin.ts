@@ -19,7 +19,7 @@ async function begin(program: Program): Promise<void> {
       ignoreFocusOut: true,
       validateInput: needed(what),
     });
-  const name = await ask('What is the place called?', 'The place needs a name.');
+  const name = await ask('Name of the site?', 'The site needs a name.');
   if (name === undefined) return;
   const region = await ask(
     'Which country, with state or province? Closed seasons and permits depend on it.',

@@ -34,13 +34,13 @@ export function habitsPage(): string {
 
 <!-- Generated from grammar/habits.ts, grammar/said.ts and server/practice by \`npm run generate\`; edit the tables there. -->
 
-What people write from habit, and what the notation has for it. \`soundwood fix\`, the quick fixes of the editor and its "fix
-all" go by these tables. What has one meaning is rewritten; where there are several, the writer is asked, and nothing is
+Common habits of writing, and the notation for them. \`soundwood fix\`, the quick fixes of the editor and its "fix
+all" use these tables. What has one meaning is rewritten. Where there are several, the writer is asked, and nothing is
 rewritten before the answer. A line is rewritten only if it has a mistake and reads without it afterwards.
 
 ## Ways of writing
 
-| habit | below | written | means | looks like it, and is not rewritten so |
+| habit | below | written | means | looks similar, but is not rewritten |
 | --- | --- | --- | --- | --- |
 ${habits.join('\n')}
 

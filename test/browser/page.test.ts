@@ -112,8 +112,8 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
       .getByRole('button', { name: /line \d/ })
       .click();
     await expect.poll(ticked).toEqual(['Read the findings']);
-    await steps.getByRole('button', { name: 'More on: Let a finding be fixed' }).click();
-    const more = page.getByRole('dialog', { name: 'Let a finding be fixed' });
+    await steps.getByRole('button', { name: 'More on: Fix a finding' }).click();
+    const more = page.getByRole('dialog', { name: 'Fix a finding' });
     await more.getByText('a reading that nobody took is never made up').waitFor();
     await page.keyboard.press('Escape');
     await more.waitFor({ state: 'detached' });
