@@ -112,8 +112,8 @@ const TOP = 40;
 const LEFT = 52;
 const RIGHT = 192;
 const COLUMN = { x: 206, width: 110 } as const;
-const HIGHEST = 236;
-const LOWEST = 120;
+const HIGHEST = 196;
+const LOWEST = 110;
 const TOUCH = 24;
 /** Below the ground, above the rows of targets. */
 const SOIL = 18;

@@ -47,10 +47,10 @@ export interface DrawnSection {
   readonly drawn: Drawn;
 }
 
-const CENTRE = { x: WIDTH / 2, y: 162 };
-const RADIUS = 86;
+const CENTRE = { x: WIDTH / 2, y: 142 };
+const RADIUS = 72;
 /** Of the letters around the section. */
-const LETTERS = RADIUS + 29;
+const LETTERS = RADIUS + 27;
 /** Where the ring of the photographs lies. */
 const VIEWED = RADIUS + 42;
 const TOP = 32;
