@@ -63,6 +63,13 @@ export const common = {
 };
 
 /**
+ * The program is read as Latin-1, which is faster. The bundler writes ASCII but for regular expressions, in which an escape
+ * means the same as the letter.
+ */
+const inAscii = text =>
+  text.replace(/[\u0080-\uffff]/g, unit => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`);
+
+/**
  * Replaces the folder by the program; the page for browsers, which is built by itself, stays in it.
  * @returns what the bundler says of each bundle
  */
@@ -85,7 +92,8 @@ export async function buildProgram(dist, options = {}) {
     write: false,
   });
   await mkdir(join(dist, 'parts'), { recursive: true });
-  for (const { path, contents } of main.outputFiles) await writeFile(path, contents);
+  for (const { path, text } of main.outputFiles)
+    await writeFile(path, path.endsWith('.js') ? inAscii(text) : text);
   const { hash } = main.outputFiles.find(({ path }) => path.endsWith('.js'));
 
   const parts = await build({

@@ -1,6 +1,7 @@
 /** What losses of roots and trenches left of the anchorage. How firm it was is not known from them. */
 
 import { bearingsApart } from '../base/bearings.ts';
+import { shareText } from '../base/figures.ts';
 import { clip, exact, type Interval, interval, multiply } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
 import { plainNumber } from '../base/quantity.ts';
@@ -102,6 +103,5 @@ export const anchorageLeft = memo(
 /** For the middle of a sentence. */
 export function leftWords({ share, doubt }: AnchorageLeft): string {
   if (!share) return `the remaining anchorage is not known: ${doubt}`;
-  const percent = (value: number, round: (value: number) => number) => plainNumber(round(value * 100), 0);
-  return `${percent(share.low + 1e-9, Math.floor)}..${percent(share.high - 1e-9, Math.ceil)} % of the anchorage is left (${rootEffect.citation.short})`;
+  return `${shareText(share)} of the anchorage is left (${rootEffect.citation.short})`;
 }

@@ -44,7 +44,7 @@ const NONE: readonly Course[] = [];
 
 /** `-0.3..1.2 deg a year`. */
 const courseRate = ({ rate, judged }: Course): string | undefined =>
-  rate && `${showInterval(rate, judged.setting, 1)} a year`;
+  rate && `${showInterval(rate, judged.setting)} a year`;
 
 /** `5 deg on 2022-05-04, 8 deg on 2026-05-06: 0.2..1.3 deg a year`. */
 export const courseWords = (course: Course): string => {

@@ -1,5 +1,6 @@
 /** The dose that all limits leave to a prescription, and what to write for it. */
 
+import { shareText } from '../base/figures.ts';
 import { type Interval, interval, REPRESENTATION } from '../base/interval.ts';
 import { exactly, plainNumber, showQuantity, UNSEEN, unitOf } from '../base/quantity.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
@@ -195,13 +196,6 @@ export function shareDown(share: number): string | undefined {
   return tenths > 0 ? `${plainNumber(tenths / 10, 1)} %` : undefined;
 }
 
-/** Formats an interval of shares, rounded outwards to tenths of a percent. */
-export function shareAround({ low, high }: Interval): string {
-  const least = plainNumber(Math.floor(low * 1000 * (1 + REPRESENTATION)) / 10, 1);
-  const most = plainNumber(Math.ceil(high * 1000 * (1 - REPRESENTATION)) / 10, 1);
-  return least === most ? `${most} %` : `${least}..${most} %`;
-}
-
 /** Dose of a change of the crown; undefined without dimensions. */
 export function doseOfChange(
   tree: Tree,
@@ -336,6 +330,6 @@ export function smallerDose(context: DoseContext, prescription: Prescription): S
   if (!sizes || isDoneBeyond(tree, prescription, sizes.dose.low)) return undefined;
   return {
     words: `${most} or less (${sizes.lines.join(', ')})`,
-    lines: dose ? [...sizes.lines, `dose ${shareAround(sizes.dose)}`] : sizes.lines,
+    lines: dose ? [...sizes.lines, `dose ${shareText(sizes.dose)}`] : sizes.lines,
   };
 }

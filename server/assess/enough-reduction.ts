@@ -1,11 +1,12 @@
 /** The smallest reduction, as written, that satisfies the limits of hollows, or of pulled parts, and those on doses. */
 
+import { shareText } from '../base/figures.ts';
 import type { Interval } from '../base/interval.ts';
 import { exactly, type Quantity, showQuantity } from '../base/quantity.ts';
 import { stagesOf } from '../facts/stages.ts';
 import type { Placed, Prescription, SizeChange, Tree } from '../facts/types.ts';
 import type { AnsweringReduction } from './answers.ts';
-import { type DoseContext, doseOfChange, MAX_STAGES, mostDose, shareAround } from './dose-room.ts';
+import { type DoseContext, doseOfChange, MAX_STAGES, mostDose } from './dose-room.ts';
 import { isEmergency } from './emergency.ts';
 import { judge } from './judge.ts';
 import { easedUnder, loadUnder, type MeasuredPart } from './load.ts';
@@ -73,7 +74,7 @@ function leastReduction(
   return [
     changeLine('height', after.height!),
     changeLine('spread', after.spread!),
-    ...(prescription.dose ? [`dose ${shareAround(dose)}`] : []),
+    ...(prescription.dose ? [`dose ${shareText(dose)}`] : []),
     ...(stages > stagesOf(prescription) ? [`stages ${stages}`] : []),
   ];
 }

@@ -8,9 +8,8 @@ import type { Interval } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
 import type { Defect } from '../facts/types.ts';
 import { type Hollow, hollowOf, isUnread, openingShare } from './hollows.ts';
-import { type Judged, judge, showLimit, showValue } from './judge.ts';
+import { type Judged, judge, showLimit, showShare, showValue } from './judge.ts';
 import { type HollowSafety, stemSafety, weightAt } from './safety.ts';
-import { lossShare } from './section-words.ts';
 import type { SignContext, Verdict } from './standing.ts';
 import { type DefectStrength, strengthOf } from './strength.ts';
 
@@ -111,7 +110,7 @@ function inDesignWind(defect: DefectStrength, { tree, site, settings }: SignCont
 export function formulaWords({ name, what, judged, standing }: Formula): string {
   const over = judged.direction === 'at most' ? 'over' : 'under';
   const verb = { exceeds: over, 'may exceed': `perhaps ${over}`, within: 'within' }[standing];
-  const value = judged.setting.unit === '%' ? lossShare(judged) : showValue(judged);
+  const value = judged.setting.unit === '%' ? showShare(judged) : showValue(judged);
   return `${name} ${value} ${what}, ${verb} ${showLimit(judged)}`;
 }
 

@@ -1,7 +1,15 @@
 /** Compares a value with a limit; formats both for messages. */
 
-import { type Interval, isExact, type LimitVerdict, limitVerdict, REPRESENTATION } from '../base/interval.ts';
-import { inUnit, plainNumber, unitOf } from '../base/quantity.ts';
+import { numberText, ratioDigits, shareDigits, type Toward, tellingEnds } from '../base/figures.ts';
+import {
+  exact,
+  type Interval,
+  isExact,
+  type LimitVerdict,
+  limitVerdict,
+  REPRESENTATION,
+} from '../base/interval.ts';
+import { inUnit, plainNumber, unitOf, withUnit } from '../base/quantity.ts';
 import type { Setting, Settings } from '../facts/settings.ts';
 import { type LimitEntry, type LimitName, limit as limitRow } from '../practice/limits.ts';
 
@@ -29,39 +37,79 @@ export function strictest(names: readonly LimitName[], settings: Settings): Limi
 
 const MAX_DIGITS = 4;
 
-/** A value in the limit's unit: `34.3 %`, `0.28`. */
+/** A single value in the limit's unit, to the nearest: `34.3 %`, `0.28`. For limits, and values that are rounded already. */
 export function showNumber(value: number, { unit: symbol }: Pick<Setting, 'unit'>, digits: number): string {
   const unit = unitOf(symbol);
   return unit ? inUnit(value, unit, digits) : plainNumber(value, digits);
 }
 
-/** `34.3 %`, `12.5..34.3 %`, `> 40 %`. */
-export function showInterval(value: Interval, setting: Pick<Setting, 'unit'>, digits: number): string {
-  if (isExact(value)) return showNumber(value.low, setting, digits);
-  if (value.high === Number.POSITIVE_INFINITY) return `> ${showNumber(value.low, setting, digits)}`;
-  const factor = unitOf(setting.unit)?.factor ?? 1;
-  const low = plainNumber(value.low / factor, digits);
-  const high = showNumber(value.high, setting, digits);
-  return high.split(' ')[0] === low ? high : `${low}..${high}`;
+/** `34.3 %`, `12.5..34.3 %`, `at least 40 %`. @param toward to which a single value is rounded */
+export function showInterval(
+  value: Interval,
+  setting: Pick<Setting, 'unit'>,
+  digits = digitsOf(value, setting),
+  toward?: Toward,
+): string {
+  const { unit, scaled } = inUnitOf(value, setting);
+  const number = numberText(scaled, digits, toward);
+  return unit ? withUnit(number, unit) : number;
 }
 
-/** Enough decimals to distinguish both ends of the value from the limit. */
-function digitsFor({ value, setting }: Judged): number {
-  const factor = unitOf(setting.unit)?.factor ?? 1;
-  const isDistinct = (end: number, digits: number): boolean => {
-    const apart = Math.abs(end - setting.value);
-    if (!Number.isFinite(end) || apart <= Math.abs(setting.value) * REPRESENTATION) return true;
+function inUnitOf({ low, high }: Interval, { unit: symbol }: Pick<Setting, 'unit'>) {
+  const unit = unitOf(symbol);
+  const factor = unit?.factor ?? 1;
+  return { unit, scaled: { low: low / factor, high: high / factor } };
+}
+
+function digitsOf(value: Interval, { unit }: Pick<Setting, 'unit'>): number {
+  return unit === '%' ? shareDigits(value) : unit === '' ? ratioDigits(value) : 1;
+}
+
+/** From so many on, enough decimals to distinguish both ends of the value, as shown, from the limit. */
+function digitsFor(
+  { value, setting }: Judged,
+  least: number,
+  ends: readonly [low: Toward, high: Toward],
+): number {
+  const { scaled, unit } = inUnitOf(value, setting);
+  const limit = setting.value / (unit?.factor ?? 1);
+  const isDistinct = (end: number, digits: number, toward: Toward): boolean => {
+    const apart = Math.abs(end - limit);
+    if (!Number.isFinite(end) || apart <= Math.abs(limit) * REPRESENTATION) return true;
     // Fast path: further apart than one unit in the last digit.
-    if (apart / factor > 1.01 * 10 ** -digits) return true;
-    return showNumber(end, setting, digits) !== showNumber(setting.value, setting, digits);
+    return (
+      apart > 1.01 * 10 ** -digits ||
+      numberText(exact(end), digits, toward) !== numberText(exact(limit), digits, toward)
+    );
   };
-  let digits = setting.unit === '' ? 2 : 1;
-  while (digits < MAX_DIGITS && !(isDistinct(value.low, digits) && isDistinct(value.high, digits))) digits++;
+  let digits = least;
+  while (
+    digits < MAX_DIGITS &&
+    !(isDistinct(scaled.low, digits, ends[0]) && isDistinct(scaled.high, digits, ends[1]))
+  )
+    digits++;
   return digits;
 }
 
-export const showValue = (judged: Judged): string =>
-  showInterval(judged.value, judged.setting, digitsFor(judged));
+export function showValue(judged: Judged): string {
+  const { value, setting, direction } = judged;
+  // A single value is never rounded towards the side that is within the limit.
+  const toward = direction === 'at most' ? 'up' : 'down';
+  const ends = isExact(value) ? ([toward, toward] as const) : (['down', 'up'] as const);
+  return showInterval(value, setting, digitsFor(judged, digitsOf(value, setting), ends), toward);
+}
+
+/** A share by its informative ends: `34..48 %`, `at least 34 %`, `at most 12 %`, `an unknown share`. */
+export function showShare(judged: Judged): string {
+  const { low, high } = judged.value;
+  const telling = tellingEnds(judged.value);
+  if (telling.low && telling.high) return showValue(judged);
+  if (!telling.low && !telling.high) return 'an unknown share';
+  const toward = telling.low ? 'down' : 'up';
+  const value = exact(telling.low ? low : high);
+  const digits = digitsFor({ ...judged, value }, 0, [toward, toward]);
+  return `${telling.low ? 'at least' : 'at most'} ${showInterval(value, judged.setting, digits, toward)}`;
+}
 
 /** `the limit of 33 % (Wagener 1963)`, or `the limit of 30 % (Office limits)` where a practice block sets it. */
 export function showLimit({ setting }: Pick<Judged, 'setting'>): string {

@@ -5,8 +5,9 @@
  */
 
 import { formatDate } from '../base/dates.ts';
+import { ratioText, shareText } from '../base/figures.ts';
 import { exact, hull, type Interval, interval, REPRESENTATION } from '../base/interval.ts';
-import { plainNumber, unitOf } from '../base/quantity.ts';
+import { unitOf } from '../base/quantity.ts';
 import { capital, counted, listed } from '../base/words.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -178,7 +179,7 @@ const STANDS: Readonly<Record<SignStanding, string>> = {
   moving: 'is moving',
 };
 
-const percent = (share: number) => `${plainNumber(Math.ceil(share * 1000 - 1e-6) / 10, 1)} %`;
+const percent = (share: number) => shareText(exact(share));
 
 function leave(
   { views, site, settings, signs, measured }: OptionEvidence,
@@ -323,7 +324,7 @@ const stagesWord = ({ seasons }: Offset) =>
 const leastEffectWords = ({ stressAtLeastEffect: stress }: Offset): readonly string[] =>
   stress && Number.isFinite(stress.high)
     ? [
-        `This is by the outline of the crown. If the cut has half that effect, the stress is up to ${plainNumber(Math.ceil(stress.high * 100 - 1e-6) / 100, 2)} × that of the intact stem.`,
+        `This is by the outline of the crown. If the cut has half that effect, the stress is up to ${ratioText(exact(stress.high))} × that of the intact stem.`,
       ]
     : [];
 
@@ -389,7 +390,7 @@ function mostWord(
       ({ name, judged }) =>
         `${name} with ${showValue(judged)} times the moment of the design wind${beyond(judged) || `, within ${showLimit(judged)}`}`,
     );
-  return `The most that ${percent(dose)} of the foliage allows, ${plainNumber(Math.floor(reduction * 1000 + 1e-6) / 10, 1)} % off crown length and spread, leaves ${listed(left)}.`;
+  return `The most that ${percent(dose)} of the foliage allows, ${shareText(exact(reduction), 'down')} off crown length and spread, leaves ${listed(left)}.`;
 }
 
 /** Reduction beyond which hardly any crown remains. */

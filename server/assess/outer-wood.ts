@@ -1,12 +1,12 @@
 /** What a canker or wound costs the section below it: a missing sector of the outer wood. */
 
+import { lossText } from '../base/figures.ts';
 import { clip, type Interval, interval } from '../base/interval.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect } from '../facts/types.ts';
 import { sectorLossBounds } from '../mechanics/lost-sector.ts';
 import { hollowOf } from './hollows.ts';
-import { showInterval } from './judge.ts';
 import { against, type SignContext, type Verdict } from './standing.ts';
 
 /** Depth of the dead wood where nobody probed it, as a share of the radius: a judgment. */
@@ -41,7 +41,7 @@ function depthShare({ depth }: Defect, wood: Interval | undefined, settings: Set
 
 /** `the section there has lost 3..46 % of its bending strength if the wood is dead up to half the radius (judged)`. */
 export const sectorWords = ({ loss, isRead }: SectorLoss): string =>
-  `the missing sector means a loss of ${showInterval(loss, { unit: '%' }, 0)} of the bending strength there${isRead ? '' : ' if the wood behind is dead up to half the radius deep (judged: no depth was read)'}`;
+  `the missing sector means a loss of ${lossText(loss)} of the bending strength there${isRead ? '' : ' if the wood behind is dead up to half the radius deep (judged: no depth was read)'}`;
 
 /** Its verdict by the section; only where the depth was read. */
 export const sectorVerdict = ({ loss }: SectorLoss, settings: Settings): Verdict =>

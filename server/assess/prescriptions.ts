@@ -1,7 +1,8 @@
 /** Open prescriptions, and formatting of lengths and limits. */
 
+import { lengthDigits, rounded } from '../base/figures.ts';
 import { REPRESENTATION } from '../base/interval.ts';
-import { plainNumber, type Quantity, type Unit, unitOf, withUnit } from '../base/quantity.ts';
+import { plainNumber, type Quantity, unitOf, withUnit } from '../base/quantity.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { Setting } from '../facts/settings.ts';
@@ -61,24 +62,22 @@ export function daysLeft({ between }: Prescription, today: number): DaySpan | un
   return { from: Math.max(between.from, today), to: between.to };
 }
 
-/** Two decimals of a metre are about as precise as a tenth of a foot. */
-const digitsOf = ({ symbol }: Unit): number => (symbol === 'm' ? 2 : 1);
-
 /** A length in the unit of the first quantity that has one, else in feet. */
 export function lengthLike(metres: number, ...like: readonly (Quantity | undefined)[]): string {
   const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf('ft')!;
-  return `${plainNumber(metres / unit.factor, digitsOf(unit))} ${unit.symbol}`;
+  const size = metres / unit.factor;
+  return `${plainNumber(size, lengthDigits(unit, size))} ${unit.symbol}`;
 }
 
 /**
  * A length required by a limit in the unit of a quantity, rounded to the strict side, so that the value as shown is
- * within the limit; exact tenths are kept. Undefined for no or infinite length.
+ * within the limit; exact ones are kept. Undefined for no or infinite length.
  */
 const lengthRounded =
   (round: (value: number) => number, slack: number) =>
   (metres: number, ...like: readonly (Quantity | undefined)[]): string | undefined => {
     const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf('ft')!;
-    const digits = digitsOf(unit);
+    const digits = lengthDigits(unit, metres / unit.factor);
     const scaled = (metres / unit.factor) * 10 ** digits;
     const value = round(scaled * (1 + slack)) / 10 ** digits;
     return value > 0 && Number.isFinite(value) ? withUnit(plainNumber(value, digits), unit) : undefined;
@@ -89,15 +88,15 @@ export const lengthUp = lengthRounded(Math.ceil, -REPRESENTATION);
 /** `26.2 ft` or less. */
 export const lengthDown = lengthRounded(Math.floor, REPRESENTATION);
 
-const TENTHS = 10;
-
-/** A limit of length in the unit of the first quantity that has one, else in its own, rounded to a tenth on the strict side. */
+/** A limit of length in the unit of the first quantity that has one, else in its own, rounded to the strict side. */
 function lengthLimitLike(setting: Setting, ...like: readonly (Quantity | undefined)[]): string {
   const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf(setting.unit)!;
-  const tenths = (setting.value / unit.factor) * TENTHS;
-  const slack = Math.abs(tenths) * REPRESENTATION;
-  const strict = setting.direction === 'at most' ? Math.floor(tenths + slack) : Math.ceil(tenths - slack);
-  return `${plainNumber(strict / TENTHS, 1)} ${unit.symbol}`;
+  const size = setting.value / unit.factor;
+  const digits = lengthDigits(unit, size);
+  return withUnit(
+    plainNumber(rounded(size, digits, setting.direction === 'at most' ? 'down' : 'up'), digits),
+    unit,
+  );
 }
 
 /** The same with its authority: `50 ft (common practice)`. */

@@ -1,14 +1,14 @@
 /** Shared wording of rules on sections and loads. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import { interval } from '../base/interval.ts';
+import { shareText } from '../base/figures.ts';
+import { exact } from '../base/interval.ts';
 import { listed } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import type { OffsettingReduction } from '../mechanics/offsetting.ts';
 import { sectionFigures } from '../mechanics/section.ts';
 import type { CrossSection } from '../mechanics/section-types.ts';
 import type { Hollow } from './hollows.ts';
-import { type Judged, showNumber, showValue } from './judge.ts';
 import { lengthDown } from './prescriptions.ts';
 import type { DefectStrength } from './strength.ts';
 
@@ -33,7 +33,7 @@ export function reductionWords(
   { height, crownSpread }: Tree,
   { reduction, top, spread }: OffsettingReduction,
 ): string {
-  const percent = showNumber(Math.ceil(reduction * 1000 - 1e-6) / 1000, { unit: '%' }, 1);
+  const percent = shareText(exact(reduction));
   const high = lengthDown(top, height?.value);
   const wide = lengthDown(spread, crownSpread?.value, height?.value);
   return `${percent} off crown length and spread (to ${high} high and ${wide} wide)`;
@@ -78,17 +78,6 @@ export function weakestBearing({ hollow, figures }: DefectStrength): number | un
 export function weakestAlong(defect: DefectStrength): string {
   const bearing = weakestBearing(defect);
   return bearing === undefined ? 'not known' : axisOf(bearing);
-}
-
-/** Shares this close to 0 or 1 are omitted. */
-const NEARLY = 0.005;
-
-/** A share by its informative ends: `34..48 %`, `at least 34 %`, `any share`. */
-export function lossShare(judged: Judged): string {
-  const { low, high } = judged.value;
-  const isOpenEnded = low < 1 - NEARLY && high > 1 - NEARLY;
-  if (isOpenEnded && low < NEARLY) return 'any share';
-  return isOpenEnded ? `at least ${showValue({ ...judged, value: interval(low, low) })}` : showValue(judged);
 }
 
 export const namesOf = (names: readonly { readonly value: string }[]): string =>

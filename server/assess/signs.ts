@@ -6,6 +6,7 @@
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
+import { ratioText } from '../base/figures.ts';
 import { memo } from '../base/memo.ts';
 import { showQuantity } from '../base/quantity.ts';
 import { listed } from '../base/words.ts';
@@ -20,7 +21,7 @@ import { defectVerdict, grown, isBroadleaved, isRootRot } from './defect-verdict
 import { isDead } from './doses.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
-import { beyond, judge, showInterval, showValue } from './judge.ts';
+import { beyond, judge, showValue } from './judge.ts';
 import { type LeanSafety, leanSafety } from './lean-safety.ts';
 import { attempt, Fault } from './not-computed.ts';
 import { concernsAnchorage } from './pull-doubts.ts';
@@ -312,7 +313,7 @@ function weightWords({ weight, wind, part, standing: worst }: LeanSafety): strin
   const fails =
     judged.value.high <= 0
       ? 'by the figures it fails under its own weight'
-      : `toward the lean it carries ${showValue(judged)} times the design wind${beyond(judged)}, against the lean ${showInterval(ahead, { unit: '' }, 2)} times`;
+      : `toward the lean it carries ${showValue(judged)} times the design wind${beyond(judged)}, against the lean ${ratioText(ahead)} times`;
   const blame = doubt
     ? [doubt]
     : standing === judged.standing

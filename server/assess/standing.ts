@@ -4,8 +4,7 @@ import type { Interval } from '../base/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
 import type { LimitName } from '../practice/limits.ts';
-import { judge, showLimit, showNumber, showValue } from './judge.ts';
-import { lossShare } from './section-words.ts';
+import { judge, showLimit, showNumber, showShare, showValue } from './judge.ts';
 
 /** In ascending severity; `not judged` ranks above `may exceed`. */
 export const STANDINGS = ['within', 'may exceed', 'not judged', 'exceeds', 'moving'] as const;
@@ -44,7 +43,7 @@ export const notJudged = (why: string, settle: string): Verdict => ({ standing: 
 export function against(value: Interval, name: LimitName, settings: Settings, what: string): Verdict {
   const judged = judge(value, name, settings);
   const { standing, direction } = judged;
-  const shown = judged.setting.unit === '%' ? lossShare(judged) : showValue(judged);
+  const shown = judged.setting.unit === '%' ? showShare(judged) : showValue(judged);
   if (standing === 'within') return within(`${shown} ${what}, within ${showLimit(judged)}`);
   const beyond = direction === 'at most' ? 'over' : 'under';
   return {

@@ -178,8 +178,11 @@ export const withUnit = (number: string, { symbol, one = symbol }: Unit): string
 export const inUnit = (value: number, unit: Unit, digits = 1): string =>
   withUnit(plainNumber(value / unit.factor, digits), unit);
 
+/** Decimals to which a diameter is known that was taped around the stem. */
+const TAPED = 1;
+
 /** A quantity for people, as it was written: `2..4 in`, `> 11 in`, `unseen`. */
-export function showQuantity(quantity: Quantity, digits = 2): string {
+export function showQuantity(quantity: Quantity, digits = quantity.taped ? TAPED : 2): string {
   const { form, low, high, unit } = quantity;
   const tail = unit ? ` ${unit.symbol}` : '';
   const number = (value: number) => plainNumber(unit ? value / unit.factor : value, digits);

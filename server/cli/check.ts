@@ -46,6 +46,7 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
     listFiles: () => files.map(({ path, tags }) => ({ file: path, trees: tags })),
     since: options.since,
     siteOf: (file: string) => siteNameOf(workspace, file),
+    regionOf: (file: string) => settingsFor(workspace, file, today).region.code,
     shown: nameOf,
   };
   // Lines show by themselves how far the check is.

@@ -26,7 +26,7 @@ export async function gather(paths: readonly string[], options: OutputOptions, i
   if (faults.length > 0) return EXIT_FAILURE;
 
   const files = filesOf(parts);
-  const sites = new Map(files.map(({ file, site }) => [file, site]));
+  const byName = new Map(files.map(one => [one.file, one]));
   const { on, unread } = parts[0]!.result;
   const about = {
     on,
@@ -35,7 +35,8 @@ export async function gather(paths: readonly string[], options: OutputOptions, i
     unread,
     listFiles: () => files,
     since: undefined,
-    siteOf: (file: string) => sites.get(file),
+    siteOf: (file: string) => byName.get(file)?.site,
+    regionOf: (file: string) => byName.get(file)!.region,
     shown: (file: string) => file,
   };
   return writeFindings(about, options, io, all => {

@@ -1,8 +1,8 @@
 /** Differences between two states of an inventory, tree by tree. */
 
 import { headName } from '../../grammar/names.ts';
-import { showInterval } from '../assess/judge.ts';
 import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
+import { ratioText, shareText } from '../base/figures.ts';
 import { grouped } from '../base/grouped.ts';
 import type { Interval } from '../base/interval.ts';
 import { folderOf } from '../facts/paths.ts';
@@ -191,8 +191,7 @@ export const showFigure = ({
 }: {
   readonly what: FigureChange['what'];
   readonly value: Interval;
-}): string =>
-  what === 'stress ratio' ? showInterval(value, { unit: '' }, 2) : showInterval(value, { unit: '%' }, 1);
+}): string => (what === 'stress ratio' ? ratioText(value) : shareText(value));
 
 /** Sites, persons and crews by name; practice blocks also by folder, since they apply there. */
 function otherChanges(before: Workspace, after: Workspace): readonly OtherChange[] {

@@ -22,6 +22,7 @@ import { lossAt, strengthOf } from '../assess/strength.ts';
 import { supportName } from '../assess/supports.ts';
 import { readTraces } from '../assess/traces.ts';
 import { formatDate } from '../base/dates.ts';
+import { lossText, ratioText, shareText } from '../base/figures.ts';
 import { showQuantity } from '../base/quantity.ts';
 import { capital, listed } from '../base/words.ts';
 import { valuesOf } from '../facts/interval.ts';
@@ -49,7 +50,6 @@ import {
   tracePicture,
 } from '../show/drawing/pictures.ts';
 import { drawnAlone } from '../show/drawing/svg.ts';
-import { lossText, ratioText, shareText } from '../show/figures.ts';
 import { changeText, growthText, promiseText } from '../show/history.ts';
 import { olderTreeWords, olderWords } from '../show/older.ts';
 import { courseText, wallTexts } from '../show/weigh-evidence.ts';

@@ -2,6 +2,10 @@
 
 import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
+import { longDate, type RegionCode } from './long-date.ts';
 
-export const acceptedWords = ({ by, until, because }: NonNullable<Finding['accepted']>): string =>
-  `Accepted by ${by} until ${formatDate(until)}: ${because}`;
+/** @param region of the reader; for programs none */
+export const acceptedWords = (
+  { by, until, because }: NonNullable<Finding['accepted']>,
+  region?: RegionCode,
+): string => `Accepted by ${by} until ${region ? longDate(until, region) : formatDate(until)}: ${because}`;

@@ -7,13 +7,14 @@ import { signsOf } from '../assess/signs.ts';
 import { designWind } from '../assess/site-wind.ts';
 import type { SignContext } from '../assess/standing.ts';
 import { diameterOf } from '../assess/trenches.ts';
+import { numberText, ratioText } from '../base/figures.ts';
 import { exact, type Interval, middle } from '../base/interval.ts';
 import { type Quantity, unitOf } from '../base/quantity.ts';
 import { capital, listed } from '../base/words.ts';
 import { structuralRootRadius } from '../mechanics/anchorage.ts';
 import { pullTest, rootRadii } from '../practice/anchorage.ts';
 import { weakGroundWords } from '../practice/weak-ground.ts';
-import { numberText, ratioText, tellingText } from './figures.ts';
+import { tellingText } from './figures.ts';
 import type { WeighSection } from './weighed.ts';
 
 const NOTHING = '–';

@@ -12,8 +12,10 @@ interface Applied {
 export class Cautions {
   private readonly byText = new Map<string, Applied>();
 
-  add({ caution, accepted, rule }: Finding): void {
-    if (caution === undefined || accepted) return;
+  /** @param say the caution as it is to be read */
+  add({ caution: canonical, accepted, rule }: Finding, say = (text: string) => text): void {
+    if (canonical === undefined || accepted) return;
+    const caution = say(canonical);
     const applied = this.byText.get(caution) ?? { count: 0, rules: new Set() };
     applied.count++;
     applied.rules.add(rule);

@@ -51,6 +51,8 @@ export interface Report {
   readonly since: string | undefined;
   /** Name of the site that a file belongs to. */
   readonly siteOf: (file: string) => string | undefined;
+  /** Code of the region that a file lies in, `default` where none is stated. */
+  readonly regionOf: (file: string) => string;
   /** How a file of the workspace is named for the reader. */
   readonly shown: (file: string) => string;
   /** The working folder, from the root of its repository on: `park/east`; undefined outside of one. */

@@ -9,7 +9,9 @@ import { type Finding, gravityOf, LEAST_GRAVE } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import { Cautions } from './cautions.ts';
 import type { PlacedFinding, Report, StartForm } from './check-result.ts';
+import { inRegion, readInRegion } from './in-region.ts';
 import { wrap } from './layout.ts';
+import type { RegionCode } from './long-date.ts';
 import { sanitizeLine } from './sanitize.ts';
 import { excerpt, type Paint, paintAs } from './terminal.ts';
 
@@ -32,18 +34,24 @@ type FoundGroup = readonly [PlacedFinding, ...PlacedFinding[]];
 /** @param columns width of the terminal */
 export const findingsText =
   (paint: Paint, columns: number): StartForm =>
-  ({ shown }, write) => {
+  ({ shown, regionOf }, write) => {
     const width = Math.min(Math.max(columns, NARROWEST), WIDEST);
     const [trees, others] = [new WorstGroups(MOST.trees), new WorstGroups(MOST.others)];
     const cautions = new Cautions();
     const show = (heading: string, groups: readonly FoundGroup[]) => {
       if (groups.length > 0) write(`${paint('bold', heading)}\n\n`);
-      for (const group of groups) write(`${groupText(group, shown, paint, width)}\n`);
+      for (const group of groups) {
+        const file = group[0].finding.file;
+        write(`${groupText(group, shown, { code: regionOf(file) }, paint, width)}\n`);
+      }
     };
     return {
       add(found) {
         for (const group of byTree(found)) (group[0].tree ? trees : others).add(group);
-        for (const { finding } of found) cautions.add(finding);
+        for (const { finding } of found) {
+          const region = { code: regionOf(finding.file) };
+          cautions.add(finding, text => inRegion(text, region));
+        }
       },
       end() {
         const worst = trees.all;
@@ -138,7 +146,13 @@ function compare(a: readonly number[], b: readonly number[]): number {
 /** Width of the column of severities and labels. */
 const LABEL = 'accepted'.length;
 
-function groupText(group: FoundGroup, nameOf: Report['shown'], paint: Paint, width: number): string {
+function groupText(
+  group: FoundGroup,
+  nameOf: Report['shown'],
+  region: RegionCode,
+  paint: Paint,
+  width: number,
+): string {
   const ordered = group.toSorted(
     (a, b) => gravityOf(a.finding) - gravityOf(b.finding) || a.finding.start - b.finding.start,
   );
@@ -155,17 +169,19 @@ function groupText(group: FoundGroup, nameOf: Report['shown'], paint: Paint, wid
     const name = `[${rule}]`;
     const severity = paintAs(finding, paint, (accepted ? 'accepted' : level).padEnd(LABEL));
     return [
-      row(places[i]!, severity, `${sanitizeLine(message)} ${name}`).replace(name, () => paint('dim', name)),
+      row(places[i]!, severity, `${sanitizeLine(readInRegion(message, region))} ${name}`).replace(name, () =>
+        paint('dim', name),
+      ),
       ...(isShownAbove ? [] : excerpt(finding, line, paint, [gutter, gutter])),
       accepted
-        ? row('', ' '.repeat(LABEL), sanitizeLine(acceptedWords(accepted)))
-        : row('', 'to do'.padEnd(LABEL), sanitizeLine(remedy)),
+        ? row('', ' '.repeat(LABEL), sanitizeLine(acceptedWords(accepted, region)))
+        : row('', 'to do'.padEnd(LABEL), sanitizeLine(inRegion(remedy, region))),
       ...related.map(place => {
         const other = place.file === file ? '' : `${nameOf(place.file)}:`;
         return row(
           '',
           'see'.padEnd(LABEL),
-          sanitizeLine(`${other}${place.line}:${place.column} ${place.message}`),
+          sanitizeLine(`${other}${place.line}:${place.column} ${readInRegion(place.message, region)}`),
         );
       }),
     ];

@@ -14,13 +14,13 @@ import {
 import { showLimit } from '../assess/judge.ts';
 import { type Promised, promisesOf } from '../assess/promises.ts';
 import { formatDate } from '../base/dates.ts';
+import { numberText } from '../base/figures.ts';
 import { METRES_PER_FOOT, unitOf } from '../base/quantity.ts';
 import { capital } from '../base/words.ts';
 import type { FieldChange } from '../compare/records.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
 import { changeWords } from './comparison-text.ts';
-import { numberText } from './figures.ts';
 import { wrap } from './layout.ts';
 import type { LifeEvent } from './life.ts';
 import { sanitizeForLog, sanitizeLine } from './sanitize.ts';

@@ -7,6 +7,8 @@ import type { StartForm } from './check-result.ts';
 import { escapeReview } from './escape-markdown.ts';
 import { Gravest } from './gravest.ts';
 import { COMMENT_BYTES } from './host-limits.ts';
+import { inRegion, readInRegion } from './in-region.ts';
+import { longDate, type RegionCode } from './long-date.ts';
 import { NOT_CHECKED } from './summary.ts';
 import { showSummary } from './terminal.ts';
 
@@ -17,7 +19,7 @@ const ROWS = Math.ceil(COMMENT_BYTES.most / 60);
 /** Kept free for what was left out. */
 const LEFT_OUT = 500;
 
-export const showMarkdown: StartForm = ({ on, unread, since, shown }, write) => {
+export const showMarkdown: StartForm = ({ on, unread, since, shown, regionOf }, write) => {
   const found = new Gravest(ROWS);
   return {
     add: some => some.forEach(one => void found.add(one)),
@@ -34,12 +36,12 @@ export const showMarkdown: StartForm = ({ on, unread, since, shown }, write) => 
       const open = findings.filter(({ accepted }) => !accepted);
       const opened = page.list(
         head(OPEN),
-        lazily(open, finding => openRow(finding, shown)),
+        lazily(open, finding => openRow(finding, shown, { code: regionOf(finding.file) })),
       );
       const accepted = findings.filter((finding): finding is Accepted => finding.accepted !== undefined);
       const excused = page.list(
         `#### Accepted\n\n${head(ACCEPTED)}`,
-        lazily(accepted, finding => acceptedRow(finding, shown)),
+        lazily(accepted, finding => acceptedRow(finding, shown, { code: regionOf(finding.file) })),
       );
       const left = [
         [unread.length - told, 'file that was not read', 'files that were not read'],
@@ -111,22 +113,27 @@ const ACCEPTED = ['Tree', 'Finding', 'By', 'Until', 'Why', 'Rule', 'Place'];
 const row = (cells: readonly string[]): string => `| ${cells.join(' | ')} |\n`;
 const head = (columns: readonly string[]): string => row(columns) + row(columns.map(() => '---'));
 
-const openRow = (finding: Finding, shown: FileNaming): string =>
+const openRow = (finding: Finding, shown: FileNaming, region: RegionCode): string =>
   row([
     MARKS[finding.level],
     treeOf(finding),
-    escapeReview(finding.message),
-    escapeReview(finding.caution === undefined ? finding.remedy : `${finding.remedy} ${finding.caution}`),
+    escapeReview(readInRegion(finding.message, region)),
+    escapeReview(
+      inRegion(
+        finding.caution === undefined ? finding.remedy : `${finding.remedy} ${finding.caution}`,
+        region,
+      ),
+    ),
     escapeReview(finding.rule),
     place(finding, shown),
   ]);
 
-const acceptedRow = (finding: Accepted, shown: FileNaming): string =>
+const acceptedRow = (finding: Accepted, shown: FileNaming, region: RegionCode): string =>
   row([
     treeOf(finding),
-    escapeReview(finding.message),
+    escapeReview(readInRegion(finding.message, region)),
     escapeReview(finding.accepted.by),
-    formatDate(finding.accepted.until),
+    longDate(finding.accepted.until, region),
     escapeReview(finding.accepted.because),
     escapeReview(finding.rule),
     place(finding, shown),

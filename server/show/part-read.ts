@@ -48,10 +48,11 @@ interface Written extends Omit<PartResult, 'on' | 'files'> {
   readonly files: readonly WrittenFile[];
 }
 
-const fileOf = ({ place, file, site, trees, signs, lines, found }: WrittenFile): PartFile => ({
+const fileOf = ({ place, file, site, region, trees, signs, lines, found }: WrittenFile): PartFile => ({
   place,
   file,
   site,
+  region,
   trees,
   signs,
   found: found.map(({ start, end, finding, tree, fixes }) => ({
@@ -142,6 +143,7 @@ const FILE = record(
     place: COUNT,
     file: TEXT,
     site: maybe(TEXT),
+    region: TEXT,
     trees: list(TEXT),
     signs: record({ judged: COUNT, notJudged: COUNT, beyond: COUNT }),
     lines: where(lines => isRecord(lines) && Object.values(lines).every(isLine)),

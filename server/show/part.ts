@@ -42,6 +42,8 @@ export interface PartFile {
   readonly file: string;
   /** Name of the site that it belongs to. */
   readonly site: string | undefined;
+  /** Code of the region that it lies in, `default` where none is stated. */
+  readonly region: string;
   /** Tags of its trees. */
   readonly trees: readonly string[];
   readonly signs: SignTally;
@@ -57,11 +59,12 @@ export function showPart({ program, on, part, of, inventory, unread, files }: Pa
     of,
     inventory,
     unread,
-    files: files.map(({ place, file, site, trees, signs, found }) => ({
+    files: files.map(({ place, file, site, region, trees, signs, found }) => ({
       place,
       file,
       // A member that is undefined is left out of the text.
       site,
+      region,
       trees,
       signs,
       // Many findings may lie on one line.

@@ -9,13 +9,13 @@ import { lengthLike } from '../assess/prescriptions.ts';
 import { holesAt, holesWarning } from '../assess/probe-holes.ts';
 import type { SignContext } from '../assess/standing.ts';
 import { formatDate } from '../base/dates.ts';
+import { numberText } from '../base/figures.ts';
 import type { Interval } from '../base/interval.ts';
 import { METRES_PER_INCH, type Quantity } from '../base/quantity.ts';
 import { capital, counted } from '../base/words.ts';
 import type { Defect } from '../facts/types.ts';
 import { codesCitation } from '../practice/rating-codes.ts';
 import { weakGroundWords } from '../practice/weak-ground.ts';
-import { numberText } from './figures.ts';
 import { olderTreeWords, olderWords } from './older.ts';
 import type { Weighed, WeighSection } from './weighed.ts';
 

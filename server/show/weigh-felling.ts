@@ -5,12 +5,13 @@ import type { Mill, MillLog } from '../assess/mill.ts';
 import { jobName, lengthLike } from '../assess/prescriptions.ts';
 import { forceText, type RiggedElement, type Rigging } from '../assess/rigging.ts';
 import { weakWords } from '../assess/weak-words.ts';
+import { numberText } from '../base/figures.ts';
 import type { Interval } from '../base/interval.ts';
 import { METRES_PER_INCH } from '../base/quantity.ts';
 import { capital, listed } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import { LOG_RULES } from '../mechanics/timber.ts';
-import { massText, numberText, type Units, unitsOf, volumeText } from './figures.ts';
+import { massText, type Units, unitsOf, volumeText } from './figures.ts';
 import { NOTHING, type Weighed, type WeighSection } from './weighed.ts';
 
 export const fellingSections = (weighed: Weighed): readonly WeighSection[] => [

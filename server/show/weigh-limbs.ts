@@ -23,6 +23,7 @@ import {
 } from '../assess/supports.ts';
 import { weakWords } from '../assess/weak-words.ts';
 import { formatDate } from '../base/dates.ts';
+import { shareText } from '../base/figures.ts';
 import { exact } from '../base/interval.ts';
 import { showQuantity } from '../base/quantity.ts';
 import { capital, listed } from '../base/words.ts';
@@ -30,7 +31,7 @@ import type { Placed, Prescription, StemOrLimb, Support, Tree } from '../facts/t
 import { momentShortened } from '../mechanics/limbs.ts';
 import { aspectCitation } from '../practice/limbs.ts';
 import { FORK_FACTOR, forkCitation, inclusionCitation } from '../practice/unions.ts';
-import { shareText, tellingText } from './figures.ts';
+import { tellingText } from './figures.ts';
 import { NOTHING, type WeighSection } from './weighed.ts';
 
 export const limbSections = (context: SignContext): readonly WeighSection[] => [

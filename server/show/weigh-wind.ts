@@ -4,10 +4,11 @@ import { showLimit } from '../assess/judge.ts';
 import type { PartSafety } from '../assess/part-safety.ts';
 import type { HollowSafety } from '../assess/safety.ts';
 import { weakWords } from '../assess/weak-words.ts';
+import { numberText, ratioText, shareText } from '../base/figures.ts';
 import type { Interval } from '../base/interval.ts';
 import { showQuantity } from '../base/quantity.ts';
 import { weakGroundWords } from '../practice/weak-ground.ts';
-import { numberText, ratioText, shareText, tellingText } from './figures.ts';
+import { tellingText } from './figures.ts';
 import { sanitizeLine } from './sanitize.ts';
 import { NOTHING, placeOf, type Weighed, type WeighSection } from './weighed.ts';
 

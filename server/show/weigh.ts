@@ -7,19 +7,11 @@ import { LEAST_EFFECT } from '../assess/load.ts';
 import type { Option } from '../assess/options.ts';
 import { jobName } from '../assess/prescriptions.ts';
 import { isRing, weakestAlong } from '../assess/section-words.ts';
+import { lossText, ratioText, shareText } from '../base/figures.ts';
 import { capital, listed } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import { anchoragePart } from './anchorage.ts';
-import {
-  lossText,
-  massText,
-  ratioText,
-  seasonsText,
-  shareText,
-  tellingText,
-  unitsOf,
-  volumeText,
-} from './figures.ts';
+import { massText, seasonsText, tellingText, unitsOf, volumeText } from './figures.ts';
 import { columns, wrap } from './layout.ts';
 import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Paint } from './terminal.ts';

@@ -3,12 +3,10 @@ import {
   liftedShare,
   mostDose,
   raisedRatio,
-  shareAround,
   shareDown,
   smallerDose,
   stagesFor,
 } from '../../server/assess/dose-room.ts';
-import { exact, interval } from '../../server/base/interval.ts';
 import { dayContext } from './inventory.ts';
 
 const withPrescription = (lines: string, tree = '  age mature\n', more = '') => {
@@ -48,9 +46,8 @@ describe('the most that a prescription may take', () => {
   });
 });
 
-test('a share is written down to a tenth of a percent, an interval outwards', () => {
+test('a share is written down to a tenth of a percent', () => {
   expect([shareDown(0.1239), shareDown(0.15), shareDown(0.0009)]).toEqual(['12.3 %', '15 %', undefined]);
-  expect([shareAround(exact(0.15)), shareAround(interval(0.1201, 0.1239))]).toEqual(['15 %', '12..12.4 %']);
 });
 
 describe('a crown that is raised', () => {

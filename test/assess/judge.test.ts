@@ -42,12 +42,12 @@ describe('figures for people', () => {
   test('as many decimals as tell the figure from its limit', () => {
     expect(showValue(judge(exact(0.3301), 'strength-loss', settings))).toBe('33.01 %');
     expect(showValue(judge(exact(0.343), 'strength-loss', settings))).toBe('34.3 %');
-    expect(showValue(judge(exact(0.2996), 'wall-ratio', settings))).toBe('0.2996');
+    expect(showValue(judge(exact(0.2996), 'wall-ratio', settings))).toBe('0.29');
     expect(showValue(judge(interval(0.27, 0.4), 'wall-ratio', settings))).toBe('0.27..0.4');
   });
 
   test('open ends', () => {
-    expect(showInterval(interval(0.4, Number.POSITIVE_INFINITY), { unit: '%' }, 1)).toBe('> 40 %');
+    expect(showInterval(interval(0.4, Number.POSITIVE_INFINITY), { unit: '%' }, 1)).toBe('at least 40 %');
   });
 
   test('the limit names its source, or the practice that sets it', () => {

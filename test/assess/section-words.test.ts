@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { judge } from '../../server/assess/judge.ts';
-import { lossShare, weakestAlong, weakestBearing } from '../../server/assess/section-words.ts';
+import { judge, showShare } from '../../server/assess/judge.ts';
+import { weakestAlong, weakestBearing } from '../../server/assess/section-words.ts';
 import { strengthOf } from '../../server/assess/strength.ts';
 import { interval } from '../../server/base/interval.ts';
 import { treeIn } from './inventory.ts';
@@ -30,9 +30,11 @@ describe('the direction in which a section is weakest', () => {
 test('a loss is told by the ends that say something', () => {
   const { settings } = treeIn('tree 1\n');
   const words = (low: number, high: number) =>
-    lossShare(judge(interval(low, high), 'section-loss', settings));
+    showShare(judge(interval(low, high), 'section-loss', settings));
   expect(words(0.34, 0.48)).toBe('34..48 %');
   expect(words(0.34, 1)).toBe('at least 34 %');
-  expect(words(0, 1)).toBe('any share');
-  expect(words(0, 0.2)).toBe('0..20 %');
+  expect(words(0, 1)).toBe('an unknown share');
+  expect(words(0, 0.2)).toBe('at most 20 %');
+  // The limit is 23 %: what lies close to it is shown closely.
+  expect(words(0.2304, 1)).toBe('at least 23.04 %');
 });

@@ -2,7 +2,7 @@
 
 import { spawnSync } from 'node:child_process';
 import { readFileSync, statSync } from 'node:fs';
-import { dirname } from 'node:path';
+import { dirname, join } from 'node:path';
 import { expect, test } from 'vitest';
 import { version } from '../../package.json';
 import { PROGRAM } from '../built.ts';
@@ -21,9 +21,14 @@ test('--version loads nothing but itself', () => {
   expect(statSync(PROGRAM).mode & 0o111).not.toBe(0);
 });
 
+test('the bundle is ASCII, since it is read as Latin-1', () => {
+  const bundle = readFileSync(join(dirname(PROGRAM), 'parts', 'main.js'), 'latin1');
+  expect(bundle.match(/.{0,20}[\x80-\xff].*/)).toBeNull();
+});
+
 test('exit codes and streams reach the shell; a pipe gets no colours', async () => {
   const folder = await folderWith({ 'a.wood': 'tree 1\n  dbh 41\n' });
-  const found = start(folder.path, 'check');
+  const found = start(folder.path, 'check', '--format', 'lines');
   expect(found).toMatchObject({ status: 1, stderr: '' });
   expect(found.stdout).toContain('a.wood:2:7: error:');
   expect(found.stdout).not.toContain('\x1b');

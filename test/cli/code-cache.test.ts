@@ -42,12 +42,12 @@ test('the first check writes it, and it is used from then on', () => {
   const { start, caches } = installed();
   expect(start('--help').status).toBe(0);
   expect(caches()).toEqual([]);
-  const first = start('check', 'a.wood');
+  const first = start('check', 'a.wood', '--format', 'lines');
   expect(first).toMatchObject(FOUND);
   expect(caches()).toHaveLength(1);
   const written = readFileSync(caches()[0]!);
   expect(caches()[0]).toContain(`-${process.version}-${process.arch}.cache`);
-  const { status, stdout, stderr } = start('check', 'a.wood');
+  const { status, stdout, stderr } = start('check', 'a.wood', '--format', 'lines');
   expect({ status, stdout, stderr }).toEqual({
     status: first.status,
     stdout: first.stdout,
@@ -66,24 +66,24 @@ test.each([
   ['of another version of V8', (cache: Buffer) => Buffer.concat([Buffer.alloc(64, 7), cache.subarray(64)])],
 ])('a file that is %s is replaced', (_, spoil) => {
   const { start, caches } = installed();
-  start('check', 'a.wood');
+  start('check', 'a.wood', '--format', 'lines');
   const [path] = caches();
   const whole = readFileSync(path!);
   const spoiled = spoil(whole);
   writeFileSync(path!, spoiled);
-  expect(start('check', 'a.wood')).toMatchObject(FOUND);
+  expect(start('check', 'a.wood', '--format', 'lines')).toMatchObject(FOUND);
   expect(readFileSync(path!).equals(spoiled)).toBe(false);
-  expect(start('check', 'a.wood')).toMatchObject(FOUND);
+  expect(start('check', 'a.wood', '--format', 'lines')).toMatchObject(FOUND);
 });
 
 test('without a place to write it to, the program runs all the same', () => {
   const { start, caches } = installed();
-  start('check', 'a.wood');
+  start('check', 'a.wood', '--format', 'lines');
   const [path] = caches();
   rmSync(path!);
   mkdirSync(path!);
   writeFileSync(join(path!, 'in the way'), '');
-  expect(start('check', 'a.wood')).toMatchObject(FOUND);
+  expect(start('check', 'a.wood', '--format', 'lines')).toMatchObject(FOUND);
   expect(caches()).toEqual([path]);
 });
 
@@ -94,7 +94,7 @@ test('the draft of a program that was killed while it wrote the cache goes with 
   );
   for (const path of [old!, fresh!]) writeFileSync(path, 'begun');
   utimesSync(old!, 0, 0);
-  expect(start('check', 'a.wood')).toMatchObject(FOUND);
+  expect(start('check', 'a.wood', '--format', 'lines')).toMatchObject(FOUND);
   expect(caches()).toHaveLength(2);
   expect(caches()).toContain(fresh);
 });

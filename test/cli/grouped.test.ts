@@ -18,6 +18,7 @@ const REPORT: Report = {
   rejected: [],
   since: undefined,
   siteOf: () => undefined,
+  regionOf: () => 'US-OR',
   shown: file => file,
   fromRoot: undefined,
 };
@@ -132,7 +133,7 @@ test('an accepted finding asks for nothing, and says who accepted it', () => {
   const accepted = { by: 'RV', until: 0, because: 'scaffold' };
   const { text } = shown([placed({ head: 4, accepted, caution: 'Felling is deadly work.' })]);
   expect(text).toContain('     5:3  accepted Message 5. [season-dose]\n');
-  expect(text).toContain('Accepted by RV until 1970-01-01: scaffold\n');
+  expect(text).toContain('Accepted by RV until January 1, 1970: scaffold\n');
   expect(text).not.toMatch(/warning|to do|CAUTIONS/);
 });
 

@@ -79,7 +79,7 @@ test('in a folder they are named, and the inventories beside them are read', asy
 test('standard input is read where the path is -', async () => {
   const folder = await folderWith({ 'site.wood': 'site "Fernhollow Court"\n  region US-OR\n' });
   const from = (input: string, ...args: string[]) => start(folder.path, args, input);
-  const wrong = from('tree 1\n  dbh 41\n', 'check', '-');
+  const wrong = from('tree 1\n  dbh 41\n', 'check', '-', '--format', 'lines');
   expect(wrong.stdout).toContain('-:2:7: error:');
   expect(wrong.stdout).toContain('1 tree in 1 file');
   expect(from(TREE, 'check', '-', '--workers', '3').status).toBe(0);

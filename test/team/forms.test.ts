@@ -400,7 +400,12 @@ test('more findings than a host takes: the gravest, and what is left out is said
   const shown = (form: StartForm) => {
     const written: string[] = [];
     const about = { on: 0, unread: [], listFiles: () => [], rejected: [], since: undefined };
-    const names = { siteOf: () => undefined, shown: (file: string) => file, fromRoot: '' };
+    const names = {
+      siteOf: () => undefined,
+      regionOf: () => 'default',
+      shown: (file: string) => file,
+      fromRoot: '',
+    };
     const writer = form({ ...about, ...names }, text => void written.push(text));
     for (let i = 1; i < count; i++)
       writer.add([{ finding: { ...mild, tree: String(i), subject: `${i}` }, line: '' }]);

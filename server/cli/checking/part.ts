@@ -6,6 +6,7 @@
 import { createHash } from 'node:crypto';
 import { version } from '../../../package.json';
 import { addTallies, NO_TALLY } from '../../assess/signs.ts';
+import { settingsFor } from '../../facts/workspace.ts';
 import { siteNameOf } from '../../rules/identity.ts';
 import type { PlacedFinding } from '../../show/check-result.ts';
 import { type PartFile, showPart } from '../../show/part.ts';
@@ -57,6 +58,7 @@ export async function checkPart(
       place: places.get(file)!,
       file: nameOf(file.path),
       site: siteNameOf(workspace, file.path),
+      region: settingsFor(workspace, file.path, today).region.code,
       trees: file.tags,
       signs,
       found,

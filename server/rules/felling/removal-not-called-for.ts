@@ -2,14 +2,15 @@ import { areAbout } from '../../assess/causes.ts';
 import { doseLimitsOf, isDead } from '../../assess/doses.ts';
 import { defectName, openDefects } from '../../assess/evidence.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { showInterval, showLimit, showNumber, strictest } from '../../assess/judge.ts';
+import { showLimit, strictest } from '../../assess/judge.ts';
 import { offsetOf } from '../../assess/load.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn } from '../../assess/risks.ts';
 import { LOAD_CAUTION } from '../../assess/section-words.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { type Strength, strengthOf } from '../../assess/strength.ts';
-import { hull } from '../../base/interval.ts';
+import { lossText, shareText } from '../../base/figures.ts';
+import { exact, hull } from '../../base/interval.ts';
 import { capital, listed } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../../facts/types.ts';
@@ -17,7 +18,6 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Level, Rule, RuleReport } from '../rule.ts';
 
-const SHARE = { unit: '%' };
 const REMOVES: ReadonlySet<Prescription['kind']['value']> = new Set(['fell', 'monolith']);
 const GRAVE: ReadonlySet<string> = new Set(['high', 'extreme']);
 
@@ -59,8 +59,8 @@ function milderOption(
   if (!offset || offset.reach === 'out of reach' || offset.reach === 'perhaps out of reach') return undefined;
   const { high: seasons } = offset.seasons;
   if (!Number.isFinite(seasons)) return undefined;
-  const off = showNumber(Math.ceil(offset.reduction * 1000) / 1000, SHARE, 1);
-  const dose = showInterval(hull(offset.atBest.dose, offset.dose), SHARE, 1);
+  const off = shareText(exact(offset.reduction));
+  const dose = lossText(hull(offset.atBest.dose, offset.dose));
   const setting = settings.limit(strictest(doseLimitsOf(tree, 'reduce'), settings));
   const time =
     seasons === 1

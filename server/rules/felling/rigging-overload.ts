@@ -1,4 +1,4 @@
-import { showInterval, showLimit } from '../../assess/judge.ts';
+import { showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { forceText, type RiggedElement, type Rigging, riggingsOf } from '../../assess/rigging.ts';
 import { weakWords } from '../../assess/weak-words.ts';
@@ -8,7 +8,7 @@ import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const elementWords = ({ name, judged, where, standing }: RiggedElement): string =>
-  `the ${name}${where ? ` (weakest ${where})` : ''} carries ${showInterval(judged!.value, judged!.setting, 1)} times that, ${standing === 'exceeds' ? 'under' : 'perhaps under'} ${showLimit(judged!)}`;
+  `the ${name}${where ? ` (weakest ${where})` : ''} carries ${showValue(judged!)} times that, ${standing === 'exceeds' ? 'under' : 'perhaps under'} ${showLimit(judged!)}`;
 
 const isOver = ({ standing }: RiggedElement): boolean => standing === 'exceeds' || standing === 'may exceed';
 

@@ -3,7 +3,8 @@ import { currentJobs } from '../../assess/jobs.ts';
 import { sharesByLaw } from '../../assess/permit-needs.ts';
 import { permitFor } from '../../assess/permits.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { isLess } from '../../base/interval.ts';
+import { shareText } from '../../base/figures.ts';
+import { interval, isLess } from '../../base/interval.ts';
 import { plainNumber } from '../../base/quantity.ts';
 import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
@@ -22,12 +23,11 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       if (!isLess(share, taken.high)) continue;
       const isBeyond = isLess(share, taken.low) && doubts.length === 0;
       const span = years === undefined ? 'over its life' : `within ${years} years`;
-      const [low, high] = [percent(taken.low), percent(Math.min(1, taken.high))];
       yield {
         at: work?.at ?? prescription.at,
         grade: isBeyond ? 'exceeds' : 'may exceed',
         subject,
-        message: `${capital(jobName(prescription))}, with the work on record, removes ${low === high ? low : `${low}..${high}`} % of the crown ${span}. Without a permit, ${percent(share)} % is allowed (${row.source}, ${row.force}).${doubts.length === 0 ? '' : ` Uncertain: ${listed(doubts)}.`}`,
+        message: `${capital(jobName(prescription))}, with the work on record, removes ${shareText(interval(taken.low, Math.min(1, taken.high)))} of the crown ${span}. Without a permit, ${percent(share)} % is allowed (${row.source}, ${row.force}).${doubts.length === 0 ? '' : ` Uncertain: ${listed(doubts)}.`}`,
         remedy: work
           ? 'Add the permit under which it was done to the prescription. If there was none, notify the authority.'
           : isEmergency(context)

@@ -1,10 +1,11 @@
 import { answeringReductions } from '../../assess/answers.ts';
-import { doseOfChange, isDoneBeyond, mostDose, shareAround, smallerChange } from '../../assess/dose-room.ts';
+import { doseOfChange, isDoneBeyond, mostDose, smallerChange } from '../../assess/dose-room.ts';
 import { DOSE_BY_DIMENSIONS, doseOf, isDosed } from '../../assess/doses.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { judge, showInterval, showLimit } from '../../assess/judge.ts';
+import { judge, showLimit } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION } from '../../assess/section-words.ts';
+import { shareText } from '../../base/figures.ts';
 import { type Interval, interval, REPRESENTATION } from '../../base/interval.ts';
 import { showQuantity } from '../../base/quantity.ts';
 import { capital } from '../../base/words.ts';
@@ -33,7 +34,7 @@ function remedyFor(
   const keeps =
     given.high <= mostDose(context, prescription) * (1 + REPRESENTATION) &&
     !isDoneBeyond(tree, prescription, given.low);
-  const amount = shareAround(given);
+  const amount = shareText(given);
   const smaller =
     stated.high < given.low && !answersHollow(tree, prescription, settings)
       ? smallerChange(tree, prescription, settings, stated.high)
@@ -71,7 +72,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const judged = beyondLimit(gapBetween(stated, given), 'dose-mismatch', settings);
     if (!judged) continue;
     const sure = judged.standing === 'exceeds';
-    const amount = showInterval(given, judged.setting, 1);
+    const amount = shareText(given);
     yield {
       at: spanOf(dose),
       ...graded(judged),

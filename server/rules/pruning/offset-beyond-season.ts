@@ -2,10 +2,11 @@ import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { doseLimitsOf, doseOf, isDead } from '../../assess/doses.ts';
 import { isEmergency, KEEP_OUT } from '../../assess/emergency.ts';
 import { stagesKeeping } from '../../assess/enough-reduction.ts';
-import { showInterval, showLimit, strictest } from '../../assess/judge.ts';
+import { showLimit, strictest } from '../../assess/judge.ts';
 import type { Offset } from '../../assess/load.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
+import { lossText } from '../../base/figures.ts';
 import { hull } from '../../base/interval.ts';
 import { capital, counted } from '../../base/words.ts';
 import { stagesOf } from '../../facts/stages.ts';
@@ -76,7 +77,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: sure ? 'exceeds' : 'may exceed',
       level: sure ? 'warning' : 'note',
       subject: prescription.id.value,
-      message: `Offsetting the loss at ${names} would take ${showInterval(hull(atBest.dose, dose), { unit: '%' }, 1)} of the live foliage: ${needed}, each within ${showLimit({ setting })}. ${capital(jobName(prescription))} has ${stages === 1 ? 'one' : stages}.`,
+      message: `Offsetting the loss at ${names} would take ${lossText(hull(atBest.dose, dose))} of the live foliage: ${needed}, each within ${showLimit({ setting })}. ${capital(jobName(prescription))} has ${stages === 1 ? 'one' : stages}.`,
       ...remedyFor(context, prescription, offset),
     };
   }

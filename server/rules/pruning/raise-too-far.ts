@@ -4,7 +4,6 @@ import {
   liftedShare,
   mostDose,
   raisedRatio,
-  shareAround,
   smallerChange,
 } from '../../assess/dose-room.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
@@ -12,6 +11,7 @@ import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName, lengthDown } from '../../assess/prescriptions.ts';
 import { viewChanges } from '../../assess/view-words.ts';
+import { shareText } from '../../base/figures.ts';
 import { exactly, showQuantity } from '../../base/quantity.ts';
 import { capital } from '../../base/words.ts';
 import { valuesOf } from '../../facts/interval.ts';
@@ -50,7 +50,7 @@ function lowerBase(context: TreeContext, prescription: Prescription, highest: nu
   const taken = within?.dose ?? given;
   if (taken && isDoneBeyond(tree, prescription, taken.low))
     return { remedy: `Do not raise this crown any further. Instead, ${clear}.` };
-  const dose = prescription.dose && taken && `dose ${shareAround(taken)}`;
+  const dose = prescription.dose && taken && `dose ${shareText(taken)}`;
   return {
     remedy: `Raise to ${within ? `less (${lines.join(', ')})` : `${most} or less`}${dose ? ` and restate the dose (${dose})` : ''}, or ${clear}.`,
     advice: [plan(prescription.at, ...lines, ...(dose ? [dose] : []))],

@@ -1,9 +1,9 @@
 import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { doseOf } from '../../assess/doses.ts';
 import { enoughReduction } from '../../assess/enough-reduction.ts';
-import { showInterval } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
+import { lossText } from '../../base/figures.ts';
 import { hull } from '../../base/interval.ts';
 import { showQuantity } from '../../base/quantity.ts';
 import { capital } from '../../base/words.ts';
@@ -12,7 +12,6 @@ import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
-const SHARE = { unit: '%' };
 const PURPOSE = 'state in its because what this dose is for';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
@@ -25,7 +24,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const planned = doseOf(tree, { prescription, at, subject: id.value }, settings)?.total;
     if (!offset || !planned || planned.low >= offset.dose.high) continue;
     const sure = planned.high < offset.atBest.dose.low;
-    const needed = showInterval(hull(offset.atBest.dose, offset.dose), SHARE, 1);
+    const needed = lossText(hull(offset.atBest.dose, offset.dose));
     const standing = sure ? 'exceeds' : 'may exceed';
     const lines = offset.reach === 'out of reach' ? undefined : enoughReduction(context, answering);
     // With several cavities, one reading does not settle the finding.

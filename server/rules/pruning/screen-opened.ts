@@ -1,15 +1,14 @@
 import { called } from '../../assess/called.ts';
-import { showInterval, showLimit, showValue } from '../../assess/judge.ts';
+import { showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
+import { shareText } from '../../base/figures.ts';
 import { interval } from '../../base/interval.ts';
 import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit, graded } from '../limit-report.ts';
 import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
-
-const SHARE = { unit: '%' };
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const change of viewChanges(tree, 'hide', settings)) {
@@ -23,7 +22,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: spanOf(at),
       ...graded(judged),
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} opens ${showValue(judged)} of the screen from ${called('view', view.name)} (${whatIsSeen(change)}): ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}. Hidden before: ${showInterval(before, SHARE, 1)}; after: ${showInterval(after, SHARE, 1)}.`,
+      message: `${capital(jobName(prescription))} opens ${showValue(judged)} of the screen from ${called('view', view.name)} (${whatIsSeen(change)}): ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}. Hidden before: ${shareText(before)}; after: ${shareText(after)}.`,
       remedy:
         prescription.kind.value === 'fell'
           ? 'Agree on it with the client, or plant a screen or build a fence in the line of sight before the tree is removed.'

@@ -2,8 +2,9 @@ import { showDays } from '../../assess/days.ts';
 import { daysWithinSums, seasonLimit, smallerDose, stagesFor } from '../../assess/dose-room.ts';
 import { countedDoses, DOSE_BY_DIMENSIONS, type Dose, isDead, seasonSums } from '../../assess/doses.ts';
 import { isEmergency } from '../../assess/emergency.ts';
-import { type Judged, judge, showInterval, showLimit, showNumber, showValue } from '../../assess/judge.ts';
+import { type Judged, judge, showLimit, showNumber, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
+import { shareText } from '../../base/figures.ts';
 import { showQuantity } from '../../base/quantity.ts';
 import { capital, listed } from '../../base/words.ts';
 import { stagesOf } from '../../facts/stages.ts';
@@ -73,10 +74,10 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const judged = beyondLimit(dose.share, name, settings);
     if (!judged) continue;
     const said = dose.isRest
-      ? `The rest of the dose after the work on record, ${showInterval(dose.total, judged.setting, 1)},`
+      ? `The rest of the dose after the work on record, ${shareText(dose.total)},`
       : dose.written
         ? `The dose of ${showQuantity(dose.written.value)}`
-        : `The dose of the crown change, ${showInterval(dose.total, judged.setting, 1)},`;
+        : `The dose of the crown change, ${shareText(dose.total)},`;
     const spread =
       dose.stages > 1
         ? `${dose.written && !dose.isRest ? ',' : ''} ${showValue(judged)} in each of ${dose.stages} stages,`

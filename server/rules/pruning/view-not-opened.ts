@@ -1,7 +1,8 @@
 import { called } from '../../assess/called.ts';
-import { showInterval, showLimit, showValue } from '../../assess/judge.ts';
+import { showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
+import { shareText } from '../../base/figures.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit, graded } from '../limit-report.ts';
@@ -18,7 +19,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: spanOf(at),
       ...graded(judged),
       subject: prescription.id.value,
-      message: `After ${jobName(prescription)}, ${showValue(judged)} of the vista from ${called('view', view.name)} (${whatIsSeen(change)}) stays hidden: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}. Hidden before: ${showInterval(before, { unit: '%' }, 1)}.`,
+      message: `After ${jobName(prescription)}, ${showValue(judged)} of the vista from ${called('view', view.name)} (${whatIsSeen(change)}) stays hidden: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}. Hidden before: ${shareText(before)}.`,
       remedy:
         'Tell the client plainly what the work will open. A lower top or a higher crown base opens it only as far as the dose limits allow.',
       related: [pointTo(view.at, 'The view to open.')],

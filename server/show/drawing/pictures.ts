@@ -14,6 +14,7 @@ import { type DefectStrength, lossAt, type Strength } from '../../assess/strengt
 import { supportName, supportsInPlace } from '../../assess/supports.ts';
 import type { ReadTrace } from '../../assess/traces.ts';
 import { formatDate } from '../../base/dates.ts';
+import { lossText, NOT_KNOWN } from '../../base/figures.ts';
 import { middle } from '../../base/interval.ts';
 import { plainNumber, type Quantity, showQuantity, type Unit, unitOf } from '../../base/quantity.ts';
 import { capital, listed } from '../../base/words.ts';
@@ -23,7 +24,6 @@ import type { Defect, Placed, Prescription, StemOrLimb, Tree } from '../../facts
 import { sectionOutlines } from '../../mechanics/outlines.ts';
 import { type SectionFigures, sectionFigures } from '../../mechanics/section.ts';
 import { equivalentDiameter } from '../../mechanics/stem.ts';
-import { lossText, NOT_KNOWN } from '../figures.ts';
 import { type History, rateText } from '../history.ts';
 import { drawElevation, type ElevationDrawing } from './elevation.ts';
 import { drawSection } from './section.ts';

@@ -1,0 +1,72 @@
+/**
+ * A canonical sentence (American words, dates of ISO 8601, `..` for ranges) → what people of a region read. Texts for
+ * programs stay canonical. What is quoted is left alone, and so is a date that a remedy says to type.
+ */
+
+import { type MonthDay, parseDate, parseMonthDay } from '../base/dates.ts';
+import { capital } from '../base/words.ts';
+import { BRITISH_WORDS } from './british-words.ts';
+import { longDate, longDays, longMonthDay, type RegionCode } from './long-date.ts';
+
+/** Where British words are read. */
+const BRITISH = /^(?:GB|IE|IM|JE|GG)\b/;
+
+/** Quotations, code and addresses. */
+const KEPT = /("[^"]*"|“[^”]*”|`[^`]*`|\bhttps?:\S+)/;
+
+/** Not part of a longer number or name, and not after a word of the notation: `due 2026-05-15` is to be typed. */
+const BEFORE = String.raw`(?<![\w./-]|\b(?:between|closed|dead|due|withdrawn) )`;
+const AFTER = String.raw`(?![\w-]|\.\w)`;
+const DAY = String.raw`\d{4}-\d\d-\d\d`;
+const MONTH_DAY = String.raw`\d\d-\d\d`;
+const DATES = new RegExp(
+  `${BEFORE}(?:(${DAY})(?:\\.\\.(${DAY}))?|(${MONTH_DAY})\\.\\.(${MONTH_DAY}))${AFTER}`,
+  'g',
+);
+
+const BRITISH_FOR = new Map(BRITISH_WORDS.map(({ american, british }) => [american, british]));
+const AMERICAN = new RegExp(
+  `(?<![\\w./-])(?:${[...BRITISH_FOR.keys()].sort((a, b) => b.length - a.length).join('|')})${AFTER}`,
+  'gi',
+);
+
+/** Days in long form, and British words where they are read. */
+export function inRegion(text: string, region: RegionCode): string {
+  return outsideQuotations(text, part => {
+    const dated = part.replace(DATES, (written, from, to, windowFrom, windowTo) =>
+      from === undefined
+        ? (window(windowFrom, windowTo, region) ?? written)
+        : (days(from, to ?? from, region) ?? written),
+    );
+    return BRITISH.test(region.code) ? dated.replace(AMERICAN, british) : dated;
+  });
+}
+
+/** The same for a sentence of which nothing is to be typed: ranges of figures have a dash, `42–57 %`. */
+export const readInRegion = (text: string, region: RegionCode): string =>
+  outsideQuotations(inRegion(text, region), part => part.replace(RANGE, '–'));
+
+/** Between two figures, not between two dates. */
+const RANGE = /(?<=\d)(?<!-\d\d)\.\.(?=\d)/g;
+
+const outsideQuotations = (text: string, change: (part: string) => string): string =>
+  text
+    .split(KEPT)
+    .map((part, i) => (i % 2 === 0 ? change(part) : part))
+    .join('');
+
+function days(from: string, to: string, region: RegionCode): string | undefined {
+  const [first, last] = [parseDate(from), parseDate(to)];
+  if (first === undefined || last === undefined) return undefined;
+  return first === last ? longDate(first, region) : longDays({ from: first, to: last }, region);
+}
+
+function window(from: string, to: string, region: RegionCode): string | undefined {
+  const ends = [parseMonthDay(from), parseMonthDay(to)].filter((end): end is MonthDay => end !== undefined);
+  return ends.length === 2 ? ends.map(end => longMonthDay(end, region)).join('–') : undefined;
+}
+
+function british(american: string): string {
+  const word = BRITISH_FOR.get(american.toLowerCase())!;
+  return /^[A-Z]/.test(american) ? capital(word) : word;
+}
