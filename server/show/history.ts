@@ -21,8 +21,10 @@ import type { FieldChange } from '../compare/records.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
 import { changeWords } from './comparison-text.ts';
+import { inRegion, readInRegion } from './in-region.ts';
 import { wrap } from './layout.ts';
 import type { LifeEvent } from './life.ts';
+import { longDate, type RegionCode } from './long-date.ts';
 import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
 import { courseText } from './weigh-evidence.ts';
@@ -44,6 +46,7 @@ export interface History {
   /** Path as shown to the reader. */
   readonly file: string;
   readonly today: number;
+  readonly region: RegionCode;
   readonly events: readonly LifeEvent[];
   readonly growth: readonly Growth[];
   /** Diameters and heights of several days. */
@@ -76,6 +79,7 @@ export const historyOf = (
     tree,
     file,
     today,
+    region: settings.region,
     events,
     growth: growthRates(tree, site, settings),
     sizes: sizesOverYears(tree, settings),
@@ -149,6 +153,7 @@ export const historySections = ({
   courses,
   promises,
   today,
+  region,
   edits,
 }: History): readonly { readonly heading: string; readonly lines: readonly string[] }[] =>
   [
@@ -170,8 +175,10 @@ export const historySections = ({
         .filter(({ due }) => due !== undefined && due >= today)
         .map(one => promiseText(one, today)),
     },
-    { heading: 'Changes to the record, from git', lines: editLines(edits) },
-  ].filter(({ lines }) => lines.length > 0);
+  ]
+    .map(({ heading, lines }) => ({ heading, lines: lines.map(line => readInRegion(line, region)) }))
+    .concat({ heading: 'Changes to the record, from git', lines: [...editLines(edits)] })
+    .filter(({ lines }) => lines.length > 0);
 
 const LATER_LEFT_OUT = 'Later records are left out.';
 
@@ -182,13 +189,15 @@ export function showHistories(histories: readonly History[], paint: Paint): stri
 }
 
 function showHistory(history: History, paint: Paint): string {
-  const { tree, file, events } = history;
+  const { tree, file, events, region } = history;
   const name = tree.name ? ` "${tree.name.value}"` : '';
   const species = tree.species ? `, ${tree.species.value.name}` : '';
   const title = sanitizeForLog(`Tree ${tree.tag.value}${name}`);
   const about = sanitizeForLog(`${species} (${sanitizeLine(file)})`);
-  const size = wrap(sanitizeForLog(`${sizeItems(tree, ', ').join('; ')}.`), INDENT);
-  const lines = events.map(event => eventLines(event));
+  const size = wrap(sanitizeForLog(inRegion(`${sizeItems(tree, ', ').join('; ')}.`, region)), INDENT);
+  const days = events.map(({ day }) => longDate(day, region));
+  const width = Math.max(...days.map(day => day.length));
+  const lines = events.map((event, i) => eventLines(event, days[i]!.padEnd(width)));
   const sections = historySections(history).map(
     ({ heading, lines }) =>
       `\n${paint('bold', `${' '.repeat(INDENT)}${heading}`)}\n${lines.map(line => `${wrap(sanitizeForLog(line), 4, 6)}\n`).join('')}`,
@@ -199,8 +208,7 @@ function showHistory(history: History, paint: Paint): string {
 }
 
 /** The day, and beside it what happened. */
-function eventLines(event: LifeEvent): string {
-  const day = formatDate(event.day);
+function eventLines(event: LifeEvent, day: string): string {
   const hanging = INDENT + day.length + 2;
   const text = wrap(sanitizeForLog(eventText(event)), hanging);
   return `${' '.repeat(INDENT)}${day}${text.slice(INDENT + day.length)}`;

@@ -12,7 +12,9 @@ import { capital, listed } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import { anchoragePart } from './anchorage.ts';
 import { massText, seasonsText, tellingText, unitsOf, volumeText } from './figures.ts';
+import { inRegion, readInRegion } from './in-region.ts';
 import { columns, wrap } from './layout.ts';
+import type { RegionCode } from './long-date.ts';
 import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
 import { evidenceSections } from './weigh-evidence.ts';
@@ -56,13 +58,13 @@ export function describeWeighed(weighed: Weighed): {
   readonly size: string;
   readonly sections: readonly WeighSection[];
 } {
-  const { tree, file } = weighed;
+  const { tree, file, settings } = weighed;
   const name = tree.name ? ` "${tree.name.value}"` : '';
   const species = tree.species ? `, ${tree.species.value.name}` : '';
   return {
     title: `Tree ${tree.tag.value}${name}`,
     about: `${species} (${sanitizeLine(file)})`,
-    size: `${sizeItems(tree, ', ').join('; ')}.`,
+    size: inRegion(`${sizeItems(tree, ', ').join('; ')}.`, settings.region),
     sections: [
       ...partSections(weighed),
       ...sectionsOf(weighed),
@@ -79,7 +81,17 @@ export function describeWeighed(weighed: Weighed): {
       ...effectsOf(weighed),
       ...viewsOf(weighed),
       ...decisionsOf(weighed),
-    ],
+    ].map(section => sectionIn(settings.region, section)),
+  };
+}
+
+function sectionIn(region: RegionCode, { heading, head, rows, lines }: WeighSection): WeighSection {
+  const read = (text: string) => readInRegion(text, region);
+  return {
+    heading: read(heading),
+    ...(head && { head: head.map(read) }),
+    ...(rows && { rows: rows.map(row => row.map(read)) }),
+    ...(lines && { lines: lines.map(read) }),
   };
 }
 
