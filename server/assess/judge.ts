@@ -99,12 +99,15 @@ export function showValue(judged: Judged): string {
   return showInterval(value, setting, digitsFor(judged, digitsOf(value, setting), ends), toward);
 }
 
+/** Of a share of which neither end says anything. */
+export const UNKNOWN_SHARE = 'an unknown share';
+
 /** A share by its informative ends: `34..48 %`, `at least 34 %`, `at most 12 %`, `an unknown share`. */
 export function showShare(judged: Judged): string {
   const { low, high } = judged.value;
   const telling = tellingEnds(judged.value);
   if (telling.low && telling.high) return showValue(judged);
-  if (!telling.low && !telling.high) return 'an unknown share';
+  if (!telling.low && !telling.high) return UNKNOWN_SHARE;
   const toward = telling.low ? 'down' : 'up';
   const value = exact(telling.low ? low : high);
   const digits = digitsFor({ ...judged, value }, 0, [toward, toward]);

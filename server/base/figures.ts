@@ -22,18 +22,11 @@ export function rounded(value: number, digits: number, toward: Toward): number {
 const numberOf = (value: number, digits: number, toward: Toward): string =>
   plainNumber(rounded(value, digits, toward), digits);
 
-/** Decimals that a writer gives at most; a value that has no more comes back as written. */
-const WRITTEN = 2;
-
-const isWritten = (value: number): boolean =>
-  Math.abs(value * 10 ** WRITTEN - Math.round(value * 10 ** WRITTEN)) < SLACK;
-
 /** `0.83..0.86`, `at least 1.74`; one number if both ends print alike. */
 export function numberText({ low, high }: Interval, digits: number, toward: Toward = 'up'): string {
   if (low === Number.POSITIVE_INFINITY) return 'without end';
   if (high === Number.POSITIVE_INFINITY) return `at least ${numberOf(low, digits, 'down')}`;
-  if (high - low < SLACK)
-    return digits > 0 && isWritten(high) ? plainNumber(high, WRITTEN) : numberOf(high, digits, toward);
+  if (high - low < SLACK) return numberOf(high, digits, toward);
   const [least, most] = [numberOf(low, digits, 'down'), numberOf(high, digits, 'up')];
   return least === most ? most : `${least}..${most}`;
 }

@@ -9,10 +9,10 @@ import { currentRisks, ratingToActOn, riskName } from '../assess/risks.ts';
 import type { Sign } from '../assess/signs.ts';
 import { isMoving, type SignStanding } from '../assess/standing.ts';
 import { supportName, supportsInPlace } from '../assess/supports.ts';
-import { formatDate } from '../base/dates.ts';
 import { grouped } from '../base/grouped.ts';
 import { capital, listed, quoted } from '../base/words.ts';
 import type { Defect } from '../facts/types.ts';
+import { inRegion, readInRegion } from '../show/in-region.ts';
 import { longDate, longDays } from '../show/long-date.ts';
 import { olderWords } from '../show/older.ts';
 import { WEIGH_CAUTION } from '../show/weigh.ts';
@@ -85,7 +85,9 @@ export function clientPart(data: ReportData): Markup {
                 ? html`<a href=${`#${yearsLink(entry, data)}`}>${treeTitle(tree)}</a>`
                 : treeTitle(tree),
               html`<i>${speciesOf(tree)}</i>`,
-              tree.felled ? `felled ${formatDate(tree.felled.value)}` : looked,
+              tree.felled
+                ? `felled ${longDate(tree.felled.value, entry.settings.region)}`
+                : inRegion(looked, entry.settings.region),
             ];
           }),
         )}
@@ -93,7 +95,7 @@ export function clientPart(data: ReportData): Markup {
     }
     ${quotePart(data)}
     <aside class="caution"><h3>What this report can and cannot say</h3>
-      <p>What is hidden inside wood or soil was seen only where it was probed. A range of figures, as in 31..64 %, means that the readings allow every value in it. ${WEIGH_CAUTION}</p>
+      <p>What is hidden inside wood or soil was seen only where it was probed. A range of figures, as in 31–64 %, means that the readings allow every value in it. ${WEIGH_CAUTION}</p>
       ${cautions.length > 0 && list(cautions)}
     </aside>
     ${signatures(data)}
@@ -122,11 +124,13 @@ function chapterOf(entry: ReportTree, number: number, data: ReportData): Markup 
   const apart = photosApart(entry);
   const pictures = [...(elevation ? [elevation] : []), ...sections];
   const closed = keepOut(entry, data.on);
-  const unseen = [...unseenWords(tree), ...notJudgedWords(entry)];
+  const unseen = [...unseenWords(tree), ...notJudgedWords(entry)].map(words =>
+    inRegion(words, entry.settings.region),
+  );
   return html`<article class="tree" id=${linkTo(entry, data)}>
     <h3>${`${number}. ${treeTitle(tree)}`}</h3>
     <p class="size"><i>${speciesOf(tree)}</i>; ${sizeWords(tree)}.${withNotes(tree)}</p>
-    ${closed && html`<div class="stop"><p><strong class="error">Keep people out of ${closed.where} now</strong>: ${closed.why}.</p></div>`}
+    ${closed && html`<div class="stop"><p><strong class="error">Keep people out of ${closed.where} now</strong>: ${readInRegion(closed.why, entry.settings.region)}.</p></div>`}
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
     <h4>What we advise</h4>
     ${advice(entry, data)}
@@ -157,20 +161,29 @@ function olderOf(defect: Defect): string {
 function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data: ReportData): Markup {
   const defects = openDefects(tree).map(
     defect =>
-      html`<li><strong>${defectName(defect)}</strong>: ${defectReadings(defect).join('; ') || 'no readings'}${defect.seen === undefined ? '' : ` (${formatDate(defect.seen)})`}.${olderOf(defect)}${withNotes(defect)}</li>`,
+      html`<li><strong>${defectName(defect)}</strong>: ${defectReadings(defect).join('; ') || 'no readings'}${defect.seen === undefined ? '' : ` (${longDate(defect.seen, settings.region)})`}.${olderOf(defect)}${withNotes(defect)}</li>`,
   );
   // Signs of the whole tree: lean, ground, death.
   const whole = signs
     .filter(
       ({ defect, members, byPull, kind }) => !(defect || byPull || members.length > 0 || kind === 'joined'),
     )
-    .map(({ name, why }) => html`<li><strong>${capital(name)}</strong>: ${why}.</li>`);
-  const pulled = tree.pullTests.map(test => html`<li>${pullWords(test, data)}.${withNotes(test)}</li>`);
+    .map(
+      ({ name, why }) =>
+        html`<li><strong>${capital(name)}</strong>: ${readInRegion(why, settings.region)}.</li>`,
+    );
+  const pulled = tree.pullTests.map(
+    test => html`<li>${inRegion(pullWords(test, data), settings.region)}.${withNotes(test)}</li>`,
+  );
   const instruments = [
     ...tree.drillings.map(
-      one => html`<li>${instrumentWords('Resistance drilling', one, data)}.${withNotes(one)}</li>`,
+      one =>
+        html`<li>${inRegion(instrumentWords('Resistance drilling', one, data), settings.region)}.${withNotes(one)}</li>`,
     ),
-    ...tree.tomograms.map(one => html`<li>${instrumentWords('Tomogram', one, data)}.${withNotes(one)}</li>`),
+    ...tree.tomograms.map(
+      one =>
+        html`<li>${inRegion(instrumentWords('Tomogram', one, data), settings.region)}.${withNotes(one)}</li>`,
+    ),
   ];
   const joined = tree.joined.map(
     one =>
@@ -189,12 +202,16 @@ function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data:
   });
   const held = supportsInPlace(tree).map(
     one =>
-      html`<li>${capital(supportName(one))}${one.holds.length > 0 ? ` at ${listed(one.holds.map(({ value }) => value))}` : ''}: ${supportLines(one, { tree, site, settings }).join('; ')}.${withNotes(one)}</li>`,
+      html`<li>${capital(supportName(one))}${one.holds.length > 0 ? ` at ${listed(one.holds.map(({ value }) => value))}` : ''}: ${inRegion(supportLines(one, { tree, site, settings }).join('; '), settings.region)}.${withNotes(one)}</li>`,
   );
-  const looked = tree.inspections.map(inspection => inspectionWords(inspection, data));
+  const looked = tree.inspections.map(inspection =>
+    inRegion(inspectionWords(inspection, data), settings.region),
+  );
   const noted = tree.inspections.flatMap(inspection => {
     const words = noteWords(inspection);
-    return words === '' ? [] : [html`<li>On ${formatDate(inspection.date.value)}: ${words}</li>`];
+    return words === ''
+      ? []
+      : [html`<li>On ${longDate(inspection.date.value, settings.region)}: ${words}</li>`];
   });
   return html`<div>
     <p>${looked.length > 0 ? `Inspected ${looked.join('; ')}.` : 'No inspection is on record.'}</p>

@@ -44,10 +44,14 @@ export function inRegion(text: string, region: RegionCode): string {
 
 /** The same for a sentence of which nothing is to be typed: ranges of figures have a dash, `42–57 %`. */
 export const readInRegion = (text: string, region: RegionCode): string =>
-  outsideQuotations(inRegion(text, region), part => part.replace(RANGE, '–'));
+  outsideQuotations(inRegion(text, region), part =>
+    part.replace(RANGE, (_written, low: string, high: string) =>
+      low.startsWith('-') || high.startsWith('-') ? `${low} to ${high}` : `${low}–${high}`,
+    ),
+  );
 
-/** Between two figures, not between two dates. */
-const RANGE = /(?<=\d)(?<!-\d\d)\.\.(?=\d)/g;
+/** Of two figures, not of two dates. */
+const RANGE = /(?<![\w.-])(-?\d+(?:\.\d+)?)\.\.(-?\d)/g;
 
 const outsideQuotations = (text: string, change: (part: string) => string): string =>
   text

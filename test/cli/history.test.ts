@@ -173,9 +173,9 @@ test('as text, for all trees or for one', async () => {
   const folder = await fernhollow();
   const { code, out } = await folder.run('history', 'V-01');
   expect(code).toBe(0);
-  expect(out).toContain('  2022-01-09  removal of limb L2: broke off in the January storm\n');
-  expect(out).toContain('  2026-03-12  defect B wound: state healed\n');
-  expect(out).toContain('Diameter: 27.4 in on 2023-05-16, 28 in on 2026-03-12: 0..0.51 in a year');
+  expect(out).toContain('  January 9, 2022    removal of limb L2: broke off in the January storm\n');
+  expect(out).toContain('  March 12, 2026     defect B wound: state healed\n');
+  expect(out).toContain('Diameter: 27.4 in on May 16, 2023, 28 in on March 12, 2026: 0–0.51 in a year');
   expect(out).not.toContain('Tree V-02');
   expect(out.split('\n').filter(line => line.length > 96)).toEqual([]);
   expect((await folder.run('history')).out).toContain('Tree V-02');

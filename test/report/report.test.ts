@@ -105,7 +105,7 @@ test('for the client: seen, not seen, meaning, options, what is advised, in the 
     'Cavity A on trunk at 18 ft, facing SW : diameter there 26 in; opening 9 in wide, 14 in tall',
   );
   expect(text).toContain('depth > 11 in; sound wall 2..4 in at SW; sound wall ~5 in at NE');
-  expect(text).toContain('Inside of cavity B: too dark (2026-03-14).');
+  expect(text).toContain('Inside of cavity B: too dark (March 14, 2026).');
   expect(text).toContain('The depth of cavity B.');
   expect(text).toContain('height from 52 ft to 46 ft');
   expect(text).toContain('Inspect the tree from a rope (A), by May 1, 2026.');
@@ -295,7 +295,7 @@ tree 1
   const client = await of('client');
   for (const note of [
     'Leans over the lane.',
-    'On 2026-03-14: After the storm.',
+    'On March 14, 2026: After the storm.',
     'Stem North: Forked low.',
     'Open 2 mm.',
     'Sounds alike.',
@@ -412,7 +412,7 @@ tree 1
   });
   const owner = textOf((await folder.run('report', '--for', 'client', '--date', '2026-06-01')).out);
   expect(owner).toContain('runs deep and into the soil');
-  expect(owner).toContain('Resistance drilling of C on 2026-03-14, readings within 5 mm.');
+  expect(owner).toContain('Resistance drilling of C on 14 March 2026, readings within 5 mm.');
   const office = textOf((await folder.run('report', '--for', 'office', '--date', '2026-06-01')).out);
   expect(office).toMatch(
     /What one reading decides .*1 A alone, by its sound wall all round: .*crown length and spread/s,
@@ -441,7 +441,7 @@ tree 8
   const { out } = await folder.run('report', '--for', 'office', '--on', ON);
   expect(out).toContain('>Over the years</h2>');
   expect(out).toContain('alt="Tree 7 over the years: inspections: 2021-05-04, 2026-05-04');
-  expect(out).toContain('Raise R1, overdue since <span class="day">2021-11-30</span>.');
+  expect(out).toContain('Raise R1, overdue since November 30, 2021.');
   expect(out).not.toContain('Tree 8 over the years');
 });
 

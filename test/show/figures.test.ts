@@ -9,8 +9,7 @@ describe('intervals for people', () => {
     [{ low: 0.41833, high: 0.43316 }, '41.8..43.4 %'],
     [{ low: 0, high: 1 }, '0..100 %'],
     [{ low: 0.25, high: 0.25 }, '25 %'],
-    // What a writer may have written comes back; between two digits the upper one.
-    [{ low: 0.1625, high: 0.1625 }, '16.25 %'],
+    // Between two digits the upper one.
     [{ low: 0.66645, high: 0.66645 }, '66.7 %'],
   ])('shares %o', (value, text) => {
     expect(shareText(value)).toBe(text);

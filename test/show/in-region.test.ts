@@ -63,6 +63,7 @@ describe('words', () => {
 
 test('ranges of figures get a dash where nothing is to be typed', () => {
   const text = 'Cavity A: 57..94 % of 9..12 in, "9..12 %", 02-01..08-31, 2026-06-02..2026-06-12.';
+  expect(readInRegion('-0.38..0.12 in, ~3..5 ft', US)).toBe('-0.38 to 0.12 in, ~3–5 ft');
   expect(inRegion('State 9..12 %.', US)).toBe('State 9..12 %.');
   expect(readInRegion(text, ENGLAND)).toBe(
     'Cavity A: 57–94 % of 9–12 in, "9..12 %", 1 February–31 August, 2–12 June 2026.',

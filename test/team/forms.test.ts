@@ -283,7 +283,9 @@ test('Markdown: every row of a table has the cells of its head, accepted finding
     expect(rows.length).toBeGreaterThan(2);
     for (const row of rows) expect(cells(row), row).toBe(cells(rows[0]!));
   }
-  expect(acceptedPart).toContain('| RV | 2026-12-31 | measured \\| &lt;next&gt; visit &amp; \\*soon\\* |');
+  expect(acceptedPart).toContain(
+    '| RV | December 31, 2026 | measured \\| &lt;next&gt; visit &amp; \\*soon\\* |',
+  );
   expect(out).not.toContain('<b>');
 });
 
@@ -330,7 +332,7 @@ test('several forms in one run are those of a run each; two that go to one place
     [['--as', 'sarif', '--as', 'json'], '--format sarif:FILE --format json:FILE'],
     [['--as', 'sarif:a', '--as', 'json:a'], 'two forms write to a'],
     [['--as', 'sarif:a', '--to', 'b'], 'leave out --output'],
-    [['--as', 'csv:a'], 'Allowed choices are text, json, sarif, junit, markdown'],
+    [['--as', 'csv:a'], 'Allowed choices are text, lines, json, sarif, junit, markdown'],
   ] as const) {
     const refused = await folder.run('check', ...args);
     expect(refused.code).toBe(2);
