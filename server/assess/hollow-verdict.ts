@@ -112,7 +112,8 @@ export function formulaWords({ name, what, judged, standing }: Formula): string 
   const verb = { exceeds: over, 'may exceed': `perhaps ${over}`, within: 'within' }[standing];
   const value = judged.setting.unit === '%' ? showShare(judged) : showValue(judged);
   // `an unknown loss of bending strength`, `an unknown share of the strength used`.
-  const words = value === UNKNOWN_SHARE && !what.startsWith('of ') ? `an unknown ${what}` : `${value} ${what}`;
+  const words =
+    value === UNKNOWN_SHARE && !what.startsWith('of ') ? `an unknown ${what}` : `${value} ${what}`;
   return `${name} ${words}, ${verb} ${showLimit(judged)}`;
 }
 

@@ -65,7 +65,7 @@ function speechOf(code: LanguageCode, locale: string, region: Pick<RegionPack, '
     written
       .replaceAll(/(?<=\d)\.(?=\d)/g, mark)
       .replace('without end', say('without end'))
-      .replace(/^(.*) or more$/, (_, value: string) => say('or more', { value }));
+      .replace(/^at least (.*)$/, (_, value: string) => say('or more', { value }));
   return {
     code,
     language,
