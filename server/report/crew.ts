@@ -60,7 +60,7 @@ export function crewPart(data: ReportData): Markup {
 /** All orders on the first sheet. */
 const listOf = (orders: readonly WorkOrder[], data: ReportData, speech: Speech): Markup =>
   table(
-    speech.say('part'),
+    speech.say('list'),
     [
       speech.say('number'),
       ...(['about tree', 'about work', 'crew', 'window'] as const).map(key => speech.say(key)),

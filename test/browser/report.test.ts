@@ -16,7 +16,9 @@ import { newPage, openChromium, withoutBrowser } from './chromium.ts';
 const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 /** The trees of two writers, one of them metric: every kind of part and of unit. */
-async function sampleReport(): Promise<string> {
+const sampleReport = () => reportOf('samples/fernhollow/lawn.wood', 'samples/fernhollow/creek.wood');
+
+async function reportOf(...args: readonly string[]): Promise<string> {
   let out = '';
   const io: Io = {
     cwd: process.cwd(),
@@ -34,7 +36,7 @@ async function sampleReport(): Promise<string> {
     today: parseDate('2026-06-01')!,
     ask: () => Promise.reject(new Error('There is nobody to ask.')),
   };
-  expect(await run(['report', 'samples/fernhollow/lawn.wood', 'samples/fernhollow/creek.wood'], io)).toBe(0);
+  expect(await run(['report', ...args], io)).toBe(0);
   return out;
 }
 
@@ -122,6 +124,23 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     // The rules of accessibility take a while where the machine is busy.
     120_000,
   );
+
+  test('work orders in Spanish: readable for all, and each on a sheet of its own', async () => {
+    const orders = await reportOf('samples/cottonwood-bench', '--for', 'crew');
+    const { page, complaints } = await open(orders, { viewport: SIZES.phone });
+    expect(await violations(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
+      SIZES.phone.width,
+    );
+    // Within the margins of a letter sheet, at 96 pixels to the inch.
+    await page.emulateMedia({ media: 'print' });
+    await page.setViewportSize({ width: 732, height: 976 });
+    const heights = await page.locator('.order').evaluateAll(all => all.map(one => one.scrollHeight));
+    expect(heights.length).toBeGreaterThan(5);
+    expect(Math.max(...heights)).toBeLessThanOrEqual(976);
+    expect(complaints).toEqual([]);
+    await page.close();
+  }, 120_000);
 
   test('the paper is that of the scheme', async () => {
     const grounds = await Promise.all(

@@ -6,6 +6,7 @@ import { BAT_CAUTION } from '../../assess/roosts.ts';
 export const EN = {
   part: 'For the crew',
   'part none': 'No work is open.',
+  list: 'Work orders',
   number: 'No.',
   'part orders':
     '{count, plural, one {# work order} other {# work orders}}, one for each open prescription, as of {date}.',

@@ -9,6 +9,7 @@ export const ES: Language = {
   messages: {
     part: 'Para la cuadrilla',
     'part none': 'No hay trabajo pendiente.',
+    list: 'Órdenes de trabajo',
     number: 'N.º',
     'part orders':
       '{count, plural, one {# orden de trabajo} other {# órdenes de trabajo}}, una por cada prescripción pendiente, al {date}.',
