@@ -43,12 +43,8 @@ import type {
 } from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
 import { pullLines, radiusLines } from '../show/anchorage.ts';
-import {
-  elevationPicture,
-  type PlacedPicture,
-  sectionPicture,
-  tracePicture,
-} from '../show/drawing/pictures.ts';
+import { elevationPicture } from '../show/drawing/elevation-picture.ts';
+import { type PlacedPicture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
 import { drawnAlone } from '../show/drawing/svg.ts';
 import { changeText, growthText, promiseText } from '../show/history.ts';
 import { olderTreeWords, olderWords } from '../show/older.ts';

@@ -6,7 +6,7 @@ import { expect, test } from 'vitest';
 import { readFile } from '../../server/facts/file.ts';
 import { latestState } from '../../server/facts/state.ts';
 import { buildWorkspace, settingsFor } from '../../server/facts/workspace.ts';
-import { elevationPicture } from '../../server/show/drawing/pictures.ts';
+import { elevationPicture } from '../../server/show/drawing/elevation-picture.ts';
 import { treeIn } from '../assess/inventory.ts';
 import { illegible, textsOf } from './drawn.ts';
 

@@ -1,6 +1,7 @@
 /**
  * A tree in elevation: stems, forks and limbs, crown before and after, what comes down, defects at their heights, supports,
- * lines, trenches, targets at their distances. Names stand in a column on the right, targets below the ground.
+ * lines, trenches, targets at their distances. Names stand in a column on the right, targets below the ground. Long because
+ * all of it is placed on one scale.
  */
 
 import type { Unit } from '../../base/quantity.ts';

@@ -3,7 +3,6 @@
  * from the base of the tree; to the right and up. What is not on record is guessed only to have a place for it, and says so.
  */
 
-import { compassPoint } from '../../../grammar/bearing.ts';
 import { isTrench } from '../../assess/anchorage-left.ts';
 import { isDead } from '../../assess/doses.ts';
 import { middle } from '../../base/interval.ts';
@@ -110,14 +109,6 @@ function rightOf(tree: Tree): { readonly right: number; readonly hasBearings: bo
   return { right: best, hasBearings: aside.length + targets.length + faces.length > 0 };
 }
 
-const POINTS: Readonly<Record<string, string>> = { N: 'north', E: 'east', S: 'south', W: 'west' };
-
-/** `south`, `northeast`, `south-southwest`. */
-export function pointWords(bearing: number): string {
-  const [first, ...others] = [...compassPoint(bearing)].map(letter => POINTS[letter]!);
-  return others.length < 2 ? [first, ...others].join('') : `${first}-${others.join('')}`;
-}
-
 /** By the middle of the crown where it was measured, else straight; to the right where nobody said where to. */
 function slopeOf(
   { lean }: Tree,
@@ -221,8 +212,6 @@ const APART = 0.16;
 /** Where no diameter is known, of the height. */
 const SLENDER = 1 / 60;
 
-const sum = (numbers: readonly number[]): number => numbers.reduce((all, one) => all + one, 0);
-
 function axesOf(
   parts: readonly StemOrLimb[],
   diameters: readonly number[],
@@ -250,7 +239,7 @@ function axesOf(
     });
   if (stems.length < 2 && diameters.length > 1) {
     // Stems of which only the diameters are known, and those of a coppice: side by side from the ground.
-    const wide = sum(diameters);
+    const wide = diameters.reduce((all, one) => all + one, 0);
     let left = -wide / 2;
     diameters.forEach((diameter, i) => {
       const foot = left + diameter / 2;
