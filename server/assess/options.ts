@@ -379,7 +379,7 @@ function mostWithin(
   return found && { ...found, dose };
 }
 
-/** `The most that 25 % of the foliage allows, 12.3 % off crown length and spread, leaves …`. */
+/** `The most that 25 % of the foliage allows is 12.3 % off crown length and spread. It leaves …`. */
 function mostWord(
   { reduction, dose, eased }: NonNullable<ReturnType<typeof mostWithin>>,
   { measured }: OptionEvidence,
@@ -390,7 +390,7 @@ function mostWord(
       ({ name, judged }) =>
         `${name} with ${showValue(judged)} times the moment of the design wind${beyond(judged) || `, within ${showLimit(judged)}`}`,
     );
-  return `The most that ${percent(dose)} of the foliage allows, ${shareText(exact(reduction), 'down')} off crown length and spread, leaves ${listed(left)}.`;
+  return `The most that ${percent(dose)} of the foliage allows is ${shareText(exact(reduction), 'down')} off crown length and spread. It leaves ${left.join('; ')}.`;
 }
 
 /** Reduction beyond which hardly any crown remains. */

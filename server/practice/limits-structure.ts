@@ -89,7 +89,7 @@ export const structureLimits = {
     rests: 'safety',
     source: 'wood-handbook',
     confidence: 'from memory',
-    note: 'Under a permanent load wood bears 0.60 to 0.65 of what it bears in a short test.',
+    note: 'Under a permanent load, wood carries 0.60 to 0.65 of what it carries in a short test.',
   },
   'wind-factor': {
     summary: 'factor on the design wind speed that an arborist states for an edge or a gap',

@@ -48,9 +48,9 @@ function windText(low: number, { site }: SignContext): string {
 
 const SHARES = [0.1, 0.2, 0.3];
 
-/** `10 % of the length takes 19..27 % off the moment, …`. */
+/** `by 19..27 % at 10 % of its length; …`. */
 const gainWords = (): string =>
-  `Shortening a limb in leaf by ${listed(SHARES.map(share => `${share * 100} % of its length takes ${shareText(momentShortened(exact(share)))}`))} off the moment at its union.`;
+  `Shortening a limb in leaf lowers the moment at its union: ${SHARES.map(share => `by ${shareText(momentShortened(exact(share)))} at ${share * 100} % of its length`).join('; ')}.`;
 
 function limbs(context: SignContext): readonly WeighSection[] {
   const { tree, site, settings } = context;

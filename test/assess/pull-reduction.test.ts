@@ -62,7 +62,7 @@ describe('a reduction for a root plate that was pulled', () => {
     const { support, eased, because } = optionOf(maple({ force: '3000 lbf' }), 'reduce in one season');
     expect(support).not.toBe('supported');
     expect(because.join(' ')).toMatch(
-      /The most that 25 % of the foliage allows, .* leaves the root plate with/,
+      /The most that 25 % of the foliage allows is .* It leaves the root plate with/,
     );
     expect(eased![0]!.judged.standing).not.toBe('within');
   });

@@ -1,6 +1,6 @@
 /**
  * What people read is in the terms of the trade, in short sentences, and spelled right: findings of all examples, what
- * is said of rules, limits, fields and mistakes, and the help of all commands.
+ * is said of rules, limits, fields and mistakes, the help of all commands, and a sample weighed, with its history.
  */
 
 import { readFileSync } from 'node:fs';
@@ -25,6 +25,10 @@ import { speciesNames } from '../../server/practice/species.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { examplePhotos } from '../../server/rules/example-photos.ts';
 import { RULES } from '../../server/rules/registry.ts';
+import { HISTORY_CAUTION, historySections } from '../../server/show/history.ts';
+import { histories, treesIn, weighedTrees } from '../../server/show/papers.ts';
+import { describeWeighed, WEIGH_CAUTION } from '../../server/show/weigh.ts';
+import { sampleFiles } from '../samples/sample-files.ts';
 import { DROPPED } from './dropped-terms.ts';
 
 interface Said {
@@ -70,6 +74,17 @@ for (const { name, examples } of HABITS)
     const mistake = parseBlock(`${head}\n${written}`).lines.at(-1)!.mistake;
     addAbout(`${below} ${written}`, `habit: ${name}`, mistake?.message, mistake?.remedy);
   }
+const today = parseDate('2026-06-01')!;
+const workspace = buildWorkspace(sampleFiles('fernhollow').map(({ path, text }) => readFile(path, text)));
+const asked = treesIn([...workspace.files.values()], today);
+const same = (path: string) => path;
+for (const { of } of weighedTrees({ workspace, today }, asked, same, true).items)
+  for (const { heading, lines = [] } of describeWeighed(of).sections) add('weigh', heading, ...lines);
+for (const { of } of histories({ workspace, today }, asked, same).items)
+  for (const { heading, lines } of historySections(of)) add('history', heading, ...lines);
+add('weigh', WEIGH_CAUTION);
+add('history', HISTORY_CAUTION);
+
 const nowhere = { out: () => {}, err: () => {} };
 for (const { name, define } of COMMANDS) {
   const command = new Command(name);

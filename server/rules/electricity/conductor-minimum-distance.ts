@@ -131,7 +131,8 @@ tree 64
 `,
     },
     {
-      title: 'In Germany line clearance is no class of its own: everybody’s distance counts, or the owner’s',
+      title:
+        'Germany: line clearance is not a class of its own, so the general distance counts, or the owner’s',
       text: `site "Hof"
   region DE
 

@@ -77,7 +77,7 @@ export const riggingOverload: Rule = {
     'Rope ages, bends and chafes, and wood is weaker than it looks. The rigger on site decides on each piece and keeps people out of the drop zone.',
   examples: [
     {
-      title: 'Caught on a short, stiff rope; a block nobody knows; a thin spar',
+      title: 'Caught on a short, stiff rope; a block of unknown strength; a thin spar',
       text: `crew ROPE "Rope crew"
   line 40 kN, stretches 2 %
   block 100 kN

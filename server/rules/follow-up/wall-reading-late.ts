@@ -89,7 +89,7 @@ export const wallReadingLate: Rule = {
   acceptable: true,
   examples: [
     {
-      title: 'A wall read seven years ago, with a fungus nobody named',
+      title: 'A wall read seven years ago, with an unnamed fungus',
       text: `tree 341
   species Tilia cordata
   vigor good

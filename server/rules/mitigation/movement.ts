@@ -65,7 +65,7 @@ export const movement: Rule = {
   examples: [
     {
       title:
-        'New after a storm; heaving and increasing, told once; a hanger over a path; a union that is cracked',
+        'New after a storm; heaving and increasing, reported once; a hanger over a path; a union that is cracked',
       text: `tree 751
   lean 6 deg toward SW, new #! error stated
 

@@ -78,7 +78,7 @@ tree 601
 `,
     },
     {
-      title: 'Land that nobody stated, and land that is only called private',
+      title: 'Land not stated, and land stated only as private',
       on: '2026-02-01',
       text: `site "Lindenplatz"
   region DE
