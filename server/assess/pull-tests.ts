@@ -271,7 +271,7 @@ export function strainVerdict({
   return {
     at: test.strains[strains.indexOf(worst)] ?? test.strains[0]!,
     standing: judged.standing,
-    why: `by strain at ${shown} in ${name}, the stem carries ${factorWords(judged)}; limit strain by ${limit.words}`,
+    why: `by strain at ${shown} in ${name}: the stem carries ${factorWords(judged)}; limit strain by ${limit.words}`,
     ...(judged.standing === 'may exceed'
       ? { settle: 'Have more strains measured, at the weakest height and on both sides.' }
       : {}),
