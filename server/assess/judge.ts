@@ -49,9 +49,10 @@ export function showInterval(
   setting: Pick<Setting, 'unit'>,
   digits = digitsOf(value, setting),
   toward?: Toward,
+  highDigits = digits,
 ): string {
   const { unit, scaled } = inUnitOf(value, setting);
-  const number = numberText(scaled, digits, toward);
+  const number = numberText(scaled, digits, toward, highDigits);
   return unit ? withUnit(number, unit) : number;
 }
 
@@ -65,27 +66,18 @@ function digitsOf(value: Interval, { unit }: Pick<Setting, 'unit'>): number {
   return unit === '%' ? shareDigits(value) : unit === '' ? ratioDigits(value) : 1;
 }
 
-/** From so many on, enough decimals to distinguish both ends of the value, as shown, from the limit. */
-function digitsFor(
-  { value, setting }: Judged,
-  least: number,
-  ends: readonly [low: Toward, high: Toward],
-): number {
-  const { scaled, unit } = inUnitOf(value, setting);
-  const limit = setting.value / (unit?.factor ?? 1);
-  const isDistinct = (end: number, digits: number, toward: Toward): boolean => {
-    const apart = Math.abs(end - limit);
-    if (!Number.isFinite(end) || apart <= Math.abs(limit) * REPRESENTATION) return true;
-    // Fast path: further apart than one unit in the last digit.
-    return (
-      apart > 1.01 * 10 ** -digits ||
-      numberText(exact(end), digits, toward) !== numberText(exact(limit), digits, toward)
-    );
-  };
+/** From so many on, enough decimals to distinguish an end of the value, as shown, from the limit. */
+function digitsFor(end: number, { setting }: Pick<Judged, 'setting'>, least: number, toward: Toward): number {
+  const factor = unitOf(setting.unit)?.factor ?? 1;
+  const [shown, limit] = [end / factor, setting.value / factor];
+  const apart = Math.abs(shown - limit);
+  if (!Number.isFinite(shown) || apart <= Math.abs(limit) * REPRESENTATION) return least;
   let digits = least;
+  // Further apart than one unit in the last digit they are distinct; else it takes a look.
   while (
     digits < MAX_DIGITS &&
-    !(isDistinct(scaled.low, digits, ends[0]) && isDistinct(scaled.high, digits, ends[1]))
+    apart <= 1.01 * 10 ** -digits &&
+    numberText(exact(shown), digits, toward) === numberText(exact(limit), digits, toward)
   )
     digits++;
   return digits;
@@ -93,10 +85,13 @@ function digitsFor(
 
 export function showValue(judged: Judged): string {
   const { value, setting, direction } = judged;
+  const least = digitsOf(value, setting);
   // A single value is never rounded towards the side that is within the limit.
   const toward = direction === 'at most' ? 'up' : 'down';
-  const ends = isExact(value) ? ([toward, toward] as const) : (['down', 'up'] as const);
-  return showInterval(value, setting, digitsFor(judged, digitsOf(value, setting), ends), toward);
+  if (isExact(value))
+    return showInterval(value, setting, digitsFor(value.low, judged, least, toward), toward);
+  const low = digitsFor(value.low, judged, least, 'down');
+  return showInterval(value, setting, low, 'down', digitsFor(value.high, judged, least, 'up'));
 }
 
 /** Of a share of which neither end says anything. */
@@ -109,9 +104,9 @@ export function showShare(judged: Judged): string {
   if (telling.low && telling.high) return showValue(judged);
   if (!telling.low && !telling.high) return UNKNOWN_SHARE;
   const toward = telling.low ? 'down' : 'up';
-  const value = exact(telling.low ? low : high);
-  const digits = digitsFor({ ...judged, value }, 0, [toward, toward]);
-  return `${telling.low ? 'at least' : 'at most'} ${showInterval(value, judged.setting, digits, toward)}`;
+  const end = telling.low ? low : high;
+  const digits = digitsFor(end, judged, 0, toward);
+  return `${telling.low ? 'at least' : 'at most'} ${showInterval(exact(end), judged.setting, digits, toward)}`;
 }
 
 /** `the limit of 33 % (Wagener 1963)`, or `the limit of 30 % (Office limits)` where a practice block sets it. */

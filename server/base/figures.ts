@@ -22,12 +22,20 @@ export function rounded(value: number, digits: number, toward: Toward): number {
 const numberOf = (value: number, digits: number, toward: Toward): string =>
   plainNumber(rounded(value, digits, toward), digits);
 
-/** `0.83..0.86`, `at least 1.74`; one number if both ends print alike. */
-export function numberText({ low, high }: Interval, digits: number, toward: Toward = 'up'): string {
+/**
+ * `0.83..0.86`, `at least 1.74`; one number if both ends print alike.
+ * @param highDigits decimals of the upper end of a range, if other
+ */
+export function numberText(
+  { low, high }: Interval,
+  digits: number,
+  toward: Toward = 'up',
+  highDigits = digits,
+): string {
   if (low === Number.POSITIVE_INFINITY) return 'without end';
   if (high === Number.POSITIVE_INFINITY) return `at least ${numberOf(low, digits, 'down')}`;
   if (high - low < SLACK) return numberOf(high, digits, toward);
-  const [least, most] = [numberOf(low, digits, 'down'), numberOf(high, digits, 'up')];
+  const [least, most] = [numberOf(low, digits, 'down'), numberOf(high, highDigits, 'up')];
   return least === most ? most : `${least}..${most}`;
 }
 

@@ -18,8 +18,8 @@ const ISOLATED = 'isolated and earthed: term of the trade in Britain, from memor
 export const BRITISH_WORDS: readonly BritishWord[] = [
   { american: 'de-energized and grounded', british: 'isolated and earthed', source: ISOLATED },
   { american: 'de-energize and ground', british: 'isolate and earth', source: ISOLATED },
-  { american: 'de-energized', british: 'made dead', source: PRACTICE },
-  { american: 'de-energize', british: 'make dead', source: PRACTICE },
+  { american: 'de-energized', british: 'isolated', source: ISOLATED },
+  { american: 'de-energize', british: 'isolate', source: ISOLATED },
   { american: 'energized', british: 'live', source: PRACTICE },
   { american: 'grounded', british: 'earthed', source: ISOLATED },
   { american: 'an aerial lift', british: 'a MEWP', source: PRACTICE },

@@ -1,4 +1,7 @@
-/** The street trees of a town, most of them sound: what a check says of them. UPDATE=1 rewrites what is expected. */
+/**
+ * What a check says to people of the street trees of a town, most of them sound, and of an estate in England. UPDATE=1
+ * rewrites what is expected.
+ */
 
 import { readFileSync, writeFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
@@ -9,7 +12,9 @@ import { SAMPLES, sampleFiles } from './sample-files.ts';
 
 const files = sampleFiles('street');
 
-it.each(files)('$path has no mistake of syntax and is tidy', ({ text }) => {
+const estate = sampleFiles('aldermere');
+
+it.each([...files, ...estate])('$path has no mistake of syntax and is tidy', ({ text }) => {
   const mistakes = splitBlocks(text).flatMap(({ block }) =>
     block.lines.flatMap(({ mistake }) => mistake?.message ?? []),
   );
@@ -26,11 +31,14 @@ it('has some forty trees, most of them without a defect', () => {
   expect(sound.length).toBeGreaterThan(trees.length * 0.8);
 });
 
-it('reads as expected', async () => {
+it.each([
+  ['street', files],
+  ['aldermere', estate],
+])('%s reads as expected', async (name, files) => {
   const folder = await folderWith(Object.fromEntries(files.map(({ path, text }) => [path, text])));
   const { out, err } = await folder.run('check', '--on', ON);
   expect(err).toBe('');
-  const expected = `${SAMPLES}street/check.expected`;
+  const expected = `${SAMPLES}${name}/check.expected`;
   if (process.env.UPDATE === '1') writeFileSync(expected, out);
   expect(out).toBe(readFileSync(expected, 'utf8'));
 });
