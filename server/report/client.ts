@@ -6,8 +6,7 @@ import { treeLikelihood, treeWords } from '../assess/likelihood.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { targetsInReach } from '../assess/reach.ts';
 import { currentRisks, ratingToActOn, riskName } from '../assess/risks.ts';
-import type { Sign } from '../assess/signs.ts';
-import { isMoving, type SignStanding } from '../assess/standing.ts';
+import type { SignStanding } from '../assess/standing.ts';
 import { supportName, supportsInPlace } from '../assess/supports.ts';
 import { grouped } from '../base/grouped.ts';
 import { capital, listed, quoted } from '../base/words.ts';
@@ -37,7 +36,7 @@ import {
   yearsLink,
 } from './parts.ts';
 import { photoOf, photosApart, seriesOf, seriesOfWork } from './photographs.ts';
-import { duties, plainInvestigation, plainWork } from './plain-words.ts';
+import { duties, nothingPlanned, plainInvestigation, plainWork } from './plain-words.ts';
 import { planOf } from './plan.ts';
 import { quotePart } from './quote.ts';
 import { seasonPart } from './season.ts';
@@ -283,7 +282,6 @@ const SAID_IN_PLAIN_WORDS =
 
 function advice(entry: ReportTree, data: ReportData): Markup {
   const { tree, settings } = entry;
-  const { signs } = entry.assessment;
   const work = openPrescriptionsOfAnyKind(tree).map(prescription => {
     const { priority, because, by, between } = prescription;
     const alternatives = alternativesTo(tree, prescription);
@@ -321,17 +319,7 @@ function advice(entry: ReportTree, data: ReportData): Markup {
   });
   return work.length + looks.length > 0
     ? html`<ul class="advice">${work}${looks}</ul>`
-    : html`<p>${nothingPlanned(signs)}</p>`;
-}
-
-/** If signs are open and nothing is prescribed, somebody has to decide. */
-function nothingPlanned(signs: readonly Sign[]): string {
-  const open = signs.filter(({ standing }) => standing !== 'within');
-  if (open.length === 0) return 'Nothing beyond the next inspection.';
-  const names = listed(open.map(({ name }) => name));
-  return open.some(isMoving)
-    ? `Keep people out of its reach now. Nothing is prescribed yet for ${names}: a qualified person has to decide the same day.`
-    : `Nothing is prescribed yet for ${names}: a qualified person has to decide.`;
+    : html`<p>${nothingPlanned(entry)}</p>`;
 }
 
 /** Lines to sign: by who answers for the report, and by the client. */

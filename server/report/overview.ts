@@ -10,7 +10,7 @@ import type { ReportData, ReportTree } from './data.ts';
 import { html, type Markup } from './html.ts';
 import { keepOut } from './keep-out.ts';
 import { asOf, linkTo, table, worstRating } from './parts.ts';
-import { plainInvestigation, plainSign, plainWork } from './plain-words.ts';
+import { nothingPlanned, plainInvestigation, plainSign, plainWork } from './plain-words.ts';
 import { personWords, treeTitle } from './words.ts';
 
 const HEADINGS: Readonly<Record<Urgency, string>> = {
@@ -76,11 +76,11 @@ function sawOf({ tree, assessment: { signs } }: ReportTree): string {
   return tree.inspections.length > 0 ? 'Nothing recorded beyond its limits' : 'Not inspected';
 }
 
-const adviceOf = ({ tree }: ReportTree): string =>
+const adviceOf = (entry: ReportTree): string =>
   [
-    ...openPrescriptionsOfAnyKind(tree).map(one => plainWork(one, tree)),
-    ...openFollowUps(tree).map(plainInvestigation),
-  ].join('; ') || 'Nothing is prescribed yet: a qualified person has to decide';
+    ...openPrescriptionsOfAnyKind(entry.tree).map(one => plainWork(one, entry.tree)),
+    ...openFollowUps(entry.tree).map(plainInvestigation),
+  ].join('; ') || nothingPlanned(entry);
 
 function whenOf(entry: ReportTree, on: number): string {
   const { tree, settings } = entry;

@@ -4,11 +4,12 @@ import { compassPoint } from '../../grammar/bearing.ts';
 import { lastCheckBy } from '../assess/nesting.ts';
 import { fellsTree } from '../assess/prescriptions.ts';
 import type { Sign } from '../assess/signs.ts';
-import type { SignStanding } from '../assess/standing.ts';
+import { isMoving, type SignStanding } from '../assess/standing.ts';
 import { capital, listed } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { FollowUp, Prescription, Tree } from '../facts/types.ts';
 import { phrase } from '../show/words.ts';
+import type { ReportTree } from './data.ts';
 import { ENGLISH, type Speech } from './languages/language.ts';
 
 const INVESTIGATION: Readonly<Record<FollowUp['kind']['value'], string>> = {
@@ -104,4 +105,17 @@ export function duties(tree: Tree, on: number): readonly string[] {
         ]
       : []),
   ];
+}
+
+/** What a tree without work or another inspection needs: where something is open, somebody has to decide. */
+export function nothingPlanned({ assessment: { signs }, urgency }: ReportTree): string {
+  const open = signs.filter(({ standing }) => standing !== 'within');
+  if (open.length === 0)
+    return urgency === 'watch'
+      ? 'Nothing beyond the next inspection.'
+      : 'Nothing is prescribed yet: a qualified person has to decide.';
+  const names = listed(open.map(({ name }) => name));
+  return open.some(isMoving)
+    ? `Keep people out of its reach now. Nothing is prescribed yet for ${names}: a qualified person has to decide the same day.`
+    : `Nothing is prescribed yet for ${names}: a qualified person has to decide.`;
 }
