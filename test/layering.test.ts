@@ -68,7 +68,7 @@ describe('what runs in a browser knows no node', () => {
   // Photographs and folders are read by node's server and the command line in one way; lsp is what both may know.
   const everywhere = sources.filter(
     path =>
-      !/^server\/(cli|bench|docs)\/|^server\/host\/(folders|git|paths|photos|pictures|read-text|write-text)\.ts|^server\/lsp\/node\.ts|^client\/(?:desktop|program)\.ts/.test(
+      !/^server\/(cli|bench|docs)\/|^server\/host\/(folders|git|paths|photos|pictures|print-pdf|read-text|write-text)\.ts|^server\/lsp\/node\.ts|^client\/(?:desktop|program)\.ts/.test(
         path,
       ),
   );
