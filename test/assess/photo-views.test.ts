@@ -87,8 +87,9 @@ test('the preview draws the ring and says it', () => {
   const workspace = withPhotos(snapshot.workspace, photos);
   const preview = previewOf({ ...snapshot, workspace }, workspace.files.get(file.path)!, file.trees[0]!);
   expect(preview.words).toContain('## Sides shown in photographs');
-  const svg = Buffer.from(preview.pictures[0]!.source.split(',')[1]!, 'base64').toString();
-  expect(svg).toContain('outer ring: sides in photographs');
+  const drawn = preview.pictures.map(({ source }) => Buffer.from(source.split(',')[1]!, 'base64').toString());
+  const section = drawn.findIndex(svg => svg.includes('side in photographs'));
+  expect(section).toBeGreaterThanOrEqual(0);
   expect(preview.words).toContain('Cavity A: 3 photographs; shown:');
-  expect(preview.pictures[0]!.places[0]!.area).toEqual([0, 0, 100, 100]);
+  expect(preview.pictures[section]!.places[0]!.area).toEqual([0, 0, 100, 100]);
 });

@@ -308,9 +308,9 @@ const cables: readonly PublishedCheck[] = [
     },
   },
   {
-    name: 'height from which a cable may hold it: 4 m and two thirds of 16 m',
+    name: 'height from which a cable may hold it: 4 m and two thirds of 16 m, rounded up as by tape',
     source: `${cite('ztv-baumpflege').short}, read in a glossary`,
-    expected: '14.67 m',
+    expected: '14.7 m',
     compute: () => /at ([\d.]+ m) or higher/.exec(cablesFor(['East'], maple().context).join())?.[1],
   },
 ];

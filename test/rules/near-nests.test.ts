@@ -92,7 +92,7 @@ describe('work near a nest in another tree', () => {
       workspace.files.get('a.wood')!.trees[0]!.fact,
     );
     const why = 'The nest found on 2026-05-28 in tree 1 (a.wood) closes the work.';
-    expect(workDays(context, context.tree.prescriptions[1]!)).toMatchObject({ open: [], because: [why] });
+    expect(workDays(context, context.tree.prescriptions[1]!)).toMatchObject({ open: [], because: [{ why }] });
     const appointments = appointmentsOf(context).filter(({ subject }) => subject === 'R2');
     expect(appointments.map(({ kind }) => kind)).not.toContain('last day for work');
     expect(appointments.flatMap(({ notes }) => notes)).toContain(why);
@@ -159,7 +159,7 @@ describe('work near a nest in another tree', () => {
     const context = contextIn({ workspace, today: TODAY }, 'a.wood', tree);
     const { open, because } = workDays(context, context.tree.prescriptions[0]!);
     expect(open).toEqual([]);
-    expect(because).toContain(
+    expect(because.map(({ why }) => why)).toContain(
       'The nest found on 2026-05-28 in tree 1 (a.wood), at an unknown distance, closes the work.',
     );
   });
