@@ -157,7 +157,7 @@ export const targetsIn = ({ tree }: ReportTree, { say, figure, word }: Speech): 
       ];
       return `${words.join(', ')}${noted(target)}`;
     })
-    .join('; ') || say('none on record');
+    .join('; ') || say('targets none');
 
 /** `"Lane line" (12.5 kV)`. */
 export const lineIn = ({ name, voltage }: Conductor, { say, figure }: Speech): string =>
@@ -165,7 +165,7 @@ export const lineIn = ({ name, voltage }: Conductor, { say, figure }: Speech): s
 
 export function linesIn({ tree, settings }: ReportTree, speech: Speech): MarkupContent {
   const { say, figure, figures, days } = speech;
-  if (tree.conductors.length === 0) return say('none on record');
+  if (tree.conductors.length === 0) return say('lines none');
   return tree.conductors.map(conductor => {
     const { dead, distance } = conductor;
     const { low, high } = approach(conductor, settings);

@@ -127,7 +127,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
     notesItem(fact, say(name));
   const rigging = riggingIn(order, speech);
   const checks = checklistOf(order, speech);
-  return html`<article id=${`order-${number}`} class=${`order${isDense(own, checks, speech) ? ' dense' : ''}`} lang=${code}>
+  return html`<article id=${`order-${number}`} class=${`order ${typeOf(own, checks, speech)}`} lang=${code}>
     <h3>${say('order', { number, work: plainWork(prescription, tree, speech), id, tree: titleIn(tree, speech) })}</h3>
     ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
     ${others.length > 0 && html`<p class="intro"><strong>${say('alternative', { others: listed(others) })}</strong></p>`}
@@ -178,15 +178,19 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   </article>`;
 }
 
-/** Characters of what is found and checked from which a sheet is printed in smaller type. */
-const DENSE = 1700;
+/** Sizes of type, each for sheets with fewer characters of what is found and checked than these. */
+const TYPES = [
+  ['roomy', 650],
+  ['usual', 1700],
+  ['dense', Number.POSITIVE_INFINITY],
+] as const;
 
-/** Whether an order would overrun its sheet. */
-function isDense(findings: readonly Finding[], checks: readonly string[], { language }: Speech): boolean {
+function typeOf(findings: readonly Finding[], checks: readonly string[], { language }: Speech): string {
   // A translation comes on top.
   const times = language.translation ? 1.5 : 1;
   const found = findings.reduce((sum, { message, remedy }) => sum + message.length + remedy.length, 0);
-  return times * found + checks.join('').length > DENSE;
+  const length = times * found + checks.join('').length;
+  return TYPES.find(([, most]) => length < most)![0];
 }
 
 /** What forbids climbing for certain, and what may. */
