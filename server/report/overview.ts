@@ -5,18 +5,22 @@ import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { URGENCIES, type Urgency } from '../assess/urgency.ts';
 import { counted, listed } from '../base/words.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
+import { readInRegion } from '../show/in-region.ts';
 import { longDate, longDays } from '../show/long-date.ts';
 import type { ReportData, ReportTree } from './data.ts';
-import { html, type Markup } from './html.ts';
+import { html, type Markup, type MarkupContent } from './html.ts';
 import { keepOut } from './keep-out.ts';
-import { asOf, linkTo, table, worstRating } from './parts.ts';
+import { asOf, groupBySite, linkTo, list, table, worstRating } from './parts.ts';
 import { nothingPlanned, plainInvestigation, plainSign, plainWork } from './plain-words.ts';
 import { personWords, treeTitle } from './words.ts';
 
-const HEADINGS: Readonly<Record<Urgency, string>> = {
-  now: 'Now',
-  'this season': 'This season',
-  watch: 'Watch',
+const HEADINGS: Readonly<Record<Urgency, { readonly title: string; readonly what: string }>> = {
+  now: {
+    title: 'Now',
+    what: 'failing, overdue, rated high or beyond a limit without work, or of immediate priority',
+  },
+  'this season': { title: 'This season', what: 'due within half a year, or without a date' },
+  watch: { title: 'Watch', what: 'nothing due yet' },
 };
 
 /** @param chapters trees with something open, the most urgent first */
@@ -29,8 +33,9 @@ export function overview(data: ReportData, chapters: readonly ReportTree[]): Mar
     ${
       closed.length > 0 &&
       html`<div class="stop"><h3>Keep people out today</h3><ul>${closed.map(
-        ({ entry, out }) => html`<li>${link(entry, chapters, data)}: <strong>${out.where}</strong></li>`,
-      )}</ul></div>`
+        ({ entry, out }) =>
+          html`<li><strong>${out.where}</strong>, at ${link(entry, chapters, data)}: ${readInRegion(out.why, entry.settings.region)}.${openPrescriptionsOfAnyKind(entry.tree).length === 0 && html` <strong>Nothing is prescribed yet: have a qualified person decide today.</strong>`}</li>`,
+      )}</ul><p>Keep them out until the work is done or a qualified person on site has opened the place again. That person decides how far.</p></div>`
     }
     <p class="lead">${summaryOf(data, chapters)}</p>
     ${URGENCIES.map(urgency => group(urgency, chapters, data))}
@@ -39,17 +44,20 @@ export function overview(data: ReportData, chapters: readonly ReportTree[]): Mar
 
 function group(urgency: Urgency, chapters: readonly ReportTree[], data: ReportData): Markup | false {
   const own = chapters.filter(entry => entry.urgency === urgency);
+  const { title, what } = HEADINGS[urgency];
+  const hasSites = groupBySite(data.trees).length > 1;
   return (
     own.length > 0 &&
-    html`<section class=${`group ${urgency.replace(' ', '-')}`}><h3>${HEADINGS[urgency]}</h3>${table(
-      HEADINGS[urgency],
+    html`<section class=${`group ${urgency.replace(' ', '-')}`}><h3>${title} <small>${what}</small></h3>${table(
+      title,
       ['Tree', 'What we saw', 'Risk', 'What we advise', 'By when'],
       own.map(entry => [
-        link(entry, chapters, data),
-        sawOf(entry),
+        hasSites && entry.site
+          ? html`<span>${link(entry, chapters, data)} <span class="quiet">${entry.site.name.value}</span></span>`
+          : link(entry, chapters, data),
+        readInRegion(sawOf(entry), entry.settings.region),
         RISK_RATINGS[worstRating(entry)] ?? 'not rated',
-        adviceOf(entry),
-        whenOf(entry, data.on),
+        ...advice(entry, data.on),
       ]),
     )}</section>`
   );
@@ -62,38 +70,56 @@ function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
   const { trees, on } = data;
   const inspections = trees.flatMap(({ tree }) => tree.inspections.filter(({ date }) => date.value <= on));
   const people = [...new Set(inspections.flatMap(({ by }) => (by ? [personWords(by.value, data)] : [])))];
-  const who = people.length > 0 ? `, inspected by ${listed(people)}` : '';
-  const asks =
+  const days = inspections.map(({ date }) => date.value);
+  const firms = [...new Set(trees.flatMap(({ site }) => site?.firm?.value ?? []))];
+  const unrated = chapters.filter(entry => worstRating(entry) < 0).length;
+  return [
+    `${counted(trees.length, 'tree')} as of ${asOf(data)}.`,
+    ...(days.length > 0
+      ? [
+          `Inspected ${longDays({ from: Math.min(...days), to: Math.max(...days) }, trees[0]!.settings.region)}${people.length > 0 ? ` by ${listed(people)}` : ''}.`,
+        ]
+      : []),
+    ...(firms.length > 0 ? [`Prepared by ${firms.join('; ')}.`] : []),
     chapters.length === 0
       ? 'None needs a decision.'
-      : `${counted(chapters.length, 'tree needs', 'trees need')} a decision, work or another inspection.`;
-  return `${counted(trees.length, 'tree')} as of ${asOf(data)}${who}. ${asks}`;
+      : `${counted(chapters.length, 'tree needs', 'trees need')} a decision, work or another inspection; the details of each follow under its number.`,
+    ...(unrated > 0
+      ? [
+          `The risk of ${unrated === chapters.length ? 'none of them is rated' : `${unrated} of them is not rated`}: that does not mean that it is low.`,
+        ]
+      : []),
+  ].join(' ');
 }
 
 function sawOf({ tree, assessment: { signs } }: ReportTree): string {
   const worst = signs.filter(({ standing }) => standing !== 'within').slice(0, 2);
   if (worst.length > 0) return worst.map(plainSign).join('; ');
-  return tree.inspections.length > 0 ? 'Nothing recorded beyond its limits' : 'Not inspected';
+  return tree.inspections.length > 0 ? 'No defect beyond its limit' : 'Not inspected';
 }
 
-const adviceOf = (entry: ReportTree): string =>
-  [
-    ...openPrescriptionsOfAnyKind(entry.tree).map(one => plainWork(one, entry.tree)),
-    ...openFollowUps(entry.tree).map(plainInvestigation),
-  ].join('; ') || nothingPlanned(entry);
-
-function whenOf(entry: ReportTree, on: number): string {
+/** Each job and inspection with why, and when it is due, in the same order. */
+function advice(entry: ReportTree, on: number): readonly [what: MarkupContent, when: MarkupContent] {
   const { tree, settings } = entry;
-  const day = (to: number, words: string) => (to < on ? `${words} (overdue)` : words);
-  const days = [
-    ...openPrescriptionsOfAnyKind(tree).map(({ between }) =>
-      between ? day(between.to, longDays(between, settings.region)) : 'no dates set',
-    ),
-    ...openFollowUps(tree).map(({ due }) =>
-      due ? day(due.value, `by ${longDate(due.value, settings.region)}`) : 'no date set',
-    ),
+  const overdue = (to: number, words: string) => (to < on ? `${words} (overdue)` : words);
+  const closed = keepOut(entry, on) ? ['people kept out today'] : [];
+  const jobs = [
+    ...openPrescriptionsOfAnyKind(tree).map(one => ({
+      what: `${plainWork(one, tree)}${one.because ? ` (${one.because.value.replace(/[.!]$/, '')})` : ''}`,
+      when: one.between ? overdue(one.between.to, longDays(one.between, settings.region)) : 'no dates set',
+    })),
+    ...openFollowUps(tree).map(one => ({
+      what: plainInvestigation(one),
+      when: one.due
+        ? overdue(one.due.value, `by ${longDate(one.due.value, settings.region)}`)
+        : 'no date set',
+    })),
   ];
-  const own = days.join('; ');
-  if (keepOut(entry, on)) return `people kept out today${own === '' ? '' : `; work: ${own}`}`;
-  return own || 'no date set';
+  const [job, ...others] = jobs;
+  if (!job) return [nothingPlanned(entry), closed[0] ?? 'no date set'];
+  if (others.length === 0) return [job.what, [...closed, job.when].join('; ')];
+  return [
+    list(jobs.map(({ what }, i) => `${i + 1}) ${what}`)),
+    list([...closed, ...jobs.map(({ when }, i) => `${i + 1}) ${when}`)]),
+  ];
 }

@@ -1,9 +1,10 @@
 /** Building blocks of all parts of the report. */
 
+import { isRatedExtreme } from '../assess/emergency.ts';
 import { openDefects, openFollowUps } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn } from '../assess/risks.ts';
-import { gravest, STANDINGS } from '../assess/standing.ts';
+import { gravest, isMoving, STANDINGS } from '../assess/standing.ts';
 import { URGENCIES } from '../assess/urgency.ts';
 import { formatDate } from '../base/dates.ts';
 import { grouped } from '../base/grouped.ts';
@@ -72,10 +73,11 @@ export const worstRating = ({ tree }: ReportTree): number =>
     return rating ? Math.max(worst, RISK_RATINGS.indexOf(rating)) : worst;
   }, -1);
 
-/** The most urgent first; among equals the worst risk, where one that nobody rated is no low one. */
+/** The most urgent first: what is failing before the rest; among equals the worst risk, where one that nobody rated is no low one. */
 export function byUrgency(entries: readonly ReportTree[]): readonly ReportTree[] {
   const order = (entry: ReportTree) => [
     URGENCIES.indexOf(entry.urgency),
+    entry.assessment.signs.some(isMoving) || isRatedExtreme(entry.tree) ? 0 : 1,
     -(worstRating(entry) < 0 ? UNRATED : worstRating(entry)),
     -STANDINGS.indexOf(gravest(entry.assessment.signs)),
   ];

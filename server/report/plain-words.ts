@@ -66,10 +66,11 @@ const COMPARED: Readonly<Record<SignStanding, string>> = {
 };
 
 /** What a sign looks like: `Cavity on trunk at 1.6 m, facing S, increasing`. */
-export function plainSign({ defect, name, why, increasing, members, standing }: Sign): string {
+export function plainSign({ kind: of, defect, name, why, increasing, members, standing }: Sign): string {
   if (!defect) {
     const short = capital(name.replace(/^the /, ''));
-    if (members.length > 0) return short;
+    // That it is dead says all.
+    if (members.length > 0 || of === 'vigor') return short;
     // Without its sources; where figures follow each other, only how they compare with their limits.
     const told = why.replaceAll(/ \([^()]*\)/g, '');
     return `${short}: ${told.length <= ONE_LINE ? told : COMPARED[standing]}`;
@@ -110,12 +111,8 @@ export function duties(tree: Tree, on: number): readonly string[] {
 /** What a tree without work or another inspection needs: where something is open, somebody has to decide. */
 export function nothingPlanned({ assessment: { signs }, urgency }: ReportTree): string {
   const open = signs.filter(({ standing }) => standing !== 'within');
-  if (open.length === 0)
-    return urgency === 'watch'
-      ? 'Nothing beyond the next inspection.'
-      : 'Nothing is prescribed yet: a qualified person has to decide.';
-  const names = listed(open.map(({ name }) => name));
+  if (open.length === 0 && urgency === 'watch') return 'Nothing beyond the next inspection.';
   return open.some(isMoving)
-    ? `Keep people out of its reach now. Nothing is prescribed yet for ${names}: a qualified person has to decide the same day.`
-    : `Nothing is prescribed yet for ${names}: a qualified person has to decide.`;
+    ? 'Keep people out of its reach now. Nothing is prescribed yet: a qualified person has to decide the same day.'
+    : 'Nothing is prescribed yet: a qualified person has to decide.';
 }

@@ -37,6 +37,7 @@ dt{color:var(--soft);font-size:.92rem}dd{margin:0}
 .halves{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,22rem),1fr));gap:0 2rem}
 .caution,.stop{background:var(--band);border-left:4px solid var(--line);padding:.6rem .9rem;margin:1rem 0}.stop{border-color:var(--warn)}
 .caution h3,.caution h4,.stop h3,.stop h4{margin-top:.1rem}
+.group h3 small{font:italic .85rem ui-sans-serif,system-ui,sans-serif;color:var(--soft)}.group th .quiet{display:block;font-weight:400}.group td ul{list-style:none;margin:0;padding:0}
 .signed .line{display:grid;grid-template-columns:2fr 2fr 1fr;gap:1rem;margin-top:2.2rem;color:var(--soft);font-size:.9rem}.signed .line span{border-top:1px solid var(--ink);padding-top:.2rem}
 strong{font-weight:650}.stop .error,.stop .warning{color:var(--warn)}
 .answer{margin-right:1rem;white-space:nowrap}.answer input{margin-right:.35rem}.order small{display:block;color:var(--soft);font-size:.85em;line-height:1.3}.checks{list-style:none;padding:0}.checks li{display:flex;gap:.6rem;align-items:flex-start;padding:.2rem 0}
