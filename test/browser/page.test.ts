@@ -113,7 +113,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await expect.poll(ticked).toEqual(['Read the findings']);
     await steps.getByRole('button', { name: 'More on: Fix a finding' }).click();
     const more = page.getByRole('dialog', { name: 'Fix a finding' });
-    await more.getByText('a reading that nobody took is never made up').waitFor();
+    await more.getByText('a reading that was not taken is never invented').waitFor();
     await page.keyboard.press('Escape');
     await more.waitFor({ state: 'detached' });
     await steps.getByRole('button', { name: 'See the tree', exact: true }).click();

@@ -93,6 +93,9 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     );
   }
 
+  /** Letter across within its margins, px. */
+  const ACROSS = ((279.4 - 30) / 25.4) * 96;
+
   const SIZES = {
     phone: { width: 360, height: 740 },
     desk: { width: 1280, height: 900 },
@@ -231,7 +234,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await page.close();
   });
 
-  test('on A4: each part and each work order on a page of its own, the tables of the office across', async () => {
+  test('on paper of the place: each part and each work order on a page of its own, the tables of the office across', async () => {
     const { page } = await open(sample, {});
     const pdf = (await page.pdf({ preferCSSPageSize: true, printBackground: true })).toString('latin1');
     const sheets = [...pdf.matchAll(/\/MediaBox\s*\[([\d. ]+)\]/g)].map(match =>
@@ -241,18 +244,18 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
         .slice(2)
         .map(points => Math.round(Number(points))),
     );
-    const upright = sheets.filter(([width, height]) => width === 595 && height === 842).length;
-    const across = sheets.filter(([width, height]) => width === 842 && height === 595).length;
+    const upright = sheets.filter(([width, height]) => width === 612 && height === 792).length;
+    const across = sheets.filter(([width, height]) => width === 792 && height === 612).length;
     expect(upright + across).toBe(sheets.length);
     const orders = await page.locator('.order').count();
     expect(upright).toBeGreaterThan(orders);
     expect(across).toBeGreaterThan(1);
     await page.emulateMedia({ media: 'print' });
-    await page.setViewportSize({ width: Math.floor(((297 - 30) / 25.4) * 96), height: 700 });
+    await page.setViewportSize({ width: Math.floor(ACROSS), height: 700 });
     const widest = await page
       .locator('#office table')
       .evaluateAll(tables => Math.max(...tables.map(table => table.getBoundingClientRect().right)));
-    expect(widest).toBeLessThanOrEqual(((297 - 30) / 25.4) * 96 + 1);
+    expect(widest).toBeLessThanOrEqual(ACROSS + 1);
     await page.close();
   });
 });

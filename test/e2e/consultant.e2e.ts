@@ -83,7 +83,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await goTo(page, line, 15);
     await page.keyboard.press('Shift+End');
     await page.keyboard.type('fiar');
-    const misspelt = await problem(page, 'Found fiar');
+    const misspelt = await problem(page, 'Unknown word "fiar"');
     await goTo(page, line, 16);
     await page.keyboard.press('Control+.');
     await page.locator('.action-widget .monaco-list-row', { hasText: 'fair' }).first().click();
@@ -168,7 +168,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await goTo(page, line, 15);
     await page.keyboard.press('Shift+End');
     await page.keyboard.type('fiar');
-    const misspelt = await problem(page, 'Found fiar');
+    const misspelt = await problem(page, 'Unknown word "fiar"');
     await goTo(page, line, 16);
     await page.keyboard.press('Control+.');
     await page.locator('.action-widget .monaco-list-row', { hasText: 'fair' }).first().click();
