@@ -46,7 +46,9 @@ try {
       const page = await browser.newPage({ viewport: { width, height } });
       await page.emulateMedia({ media });
       await page.goto(pathToFileURL(file).href);
-      await page.screenshot({ path: join(estate, 'pictures', `${reader}-${sheet}.png`) });
+      // A sheet of its own in print.
+      const shown = reader === 'crew' && media === 'print' ? page.locator('.order').first() : page;
+      await shown.screenshot({ path: join(estate, 'pictures', `${reader}-${sheet}.png`) });
       await page.close();
     }
   }

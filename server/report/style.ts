@@ -53,7 +53,7 @@ th,td{text-align:left;vertical-align:top;padding:.4rem .8rem .4rem 0;border-bott
 thead button{font:inherit;color:inherit;background:none;border:0;padding:.25rem 0;cursor:pointer;text-align:left;text-decoration:underline dotted;text-underline-offset:.2em}
 [aria-sort=ascending] button::after{content:" ↑"}[aria-sort=descending] button::after{content:" ↓"}
 .filter{display:flex;flex-wrap:wrap;gap:.5rem 1rem;align-items:baseline}
-.maps{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,19rem),1fr));gap:.75rem 1.25rem;margin:.5rem 0}.maps figure{margin:0}.maps .map{display:block;width:100%;border:1px solid var(--line);border-radius:6px}
+.maps{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,19rem),1fr));gap:.75rem 1.25rem;margin:.5rem 0}.maps figure{margin:0}.maps .map{display:block;width:100%;border:1px solid var(--line);border-radius:6px}
 .map .ink{fill:none;stroke:var(--ink)}.map .solid{fill:var(--ink)}.map .text{fill:var(--ink);font:11px ui-sans-serif,system-ui,sans-serif}.map .mark{fill:var(--warn);stroke:var(--warn)}.map .wood{fill:var(--line);stroke:var(--ink)}.map .void{fill:var(--paper);stroke:var(--ink)}
 .map .reach{fill:transparent}.spot:hover .reach,.spot:focus .reach,.spot.here .reach{fill:none;stroke:var(--link);stroke-width:2}.spot.here .reach{stroke-width:3}.spot.out{display:none}tr:target{background:var(--band)}
 .key{display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;font-size:.9rem}.key svg{vertical-align:-.2rem}
