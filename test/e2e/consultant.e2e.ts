@@ -144,7 +144,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await command(page, 'Soundwood: Open Report');
     const shown = await pageWith(page, 'Fernhollow Court');
     // The page's own script runs, which its policy names.
-    await shown.getByRole('searchbox', { name: 'Show trees that hold' }).fill('lawn maple');
+    await shown.getByRole('searchbox', { name: 'Show trees that contain' }).fill('lawn maple');
     await expect.poll(() => shown.getByRole('status').textContent()).toMatch(/^1 of \d+ trees$/);
     expect(await shown.locator('html').getAttribute('data-paper')).toBe('light');
     await command(page, 'Soundwood: Save Report');
