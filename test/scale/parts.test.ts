@@ -189,7 +189,7 @@ test('parts of another day, number of parts, inventory or program', async () => 
   await two.change(second, { program: '0.0.0' });
   expect(await refused(two, first, second)).toMatch(
     new RegExp(
-      `^soundwood: ${second} was made by soundwood 0\\.0\\.0, but this is .+: make the parts and gather`,
+      `^soundwood: ${second} was made by soundwood 0\\.0\\.0, but this is .+: make and gather all parts`,
     ),
   );
 });

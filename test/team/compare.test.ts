@@ -218,7 +218,7 @@ test('a range of commits is compared as git has it, and can be limited to paths'
   expect(await tags('side..main', 'lawn.wood', 'grove')).toEqual(['12', '14']);
   expect(await repository.run('compare', 'side..nothing')).toMatchObject({
     code: 2,
-    err: expect.stringContaining('nothing names no commit here'),
+    err: expect.stringContaining('nothing is not the name of exactly one commit here'),
   });
   expect((await repository.run('compare', 'side...nothing')).err).toContain('no commit in common');
   expect((await repository.run('compare', 'side', 'main', 'grove')).err).toContain(
@@ -260,7 +260,7 @@ test('commits, the working tree and folders are compared alike', async () => {
   expect((await repository.run('compare', 'HEAD~1', '--on', ON, '--reject', 'never')).code).toBe(0);
   const gone = await repository.run('compare', 'gone');
   expect(gone).toMatchObject({ code: 2, out: '' });
-  expect(gone.err).toContain('gone names no commit here');
+  expect(gone.err).toContain('gone is not the name of exactly one commit here');
 });
 
 test('--as json follows the published schema, in both directions; --as markdown shows no mark-up of the user', async () => {

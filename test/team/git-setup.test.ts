@@ -28,7 +28,7 @@ test('shows first what it would write, and writes nothing without a yes', async 
   expect(alone.code).toBe(2);
   expect(alone.out).toContain('.gitattributes: add the line *.wood diff=soundwood merge=soundwood\n');
   expect(alone.out).toContain('.git/config: merge.soundwood.driver = ');
-  expect(alone.err).toContain('--yes writes it');
+  expect(alone.err).toContain('Use --yes to write without asking');
   for (const answer of ['', 'no', 'n', 'maybe']) {
     const asked = await repository.talk([answer], 'git-setup');
     expect(asked).toMatchObject({ code: 0, err: '' });

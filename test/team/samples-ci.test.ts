@@ -143,7 +143,7 @@ test('the job passes a change that brings nothing, and says when it could not ru
   expect(job(repository, 'HEAD~1', 'out')).toMatchObject({ status: 0, stderr: '' });
   const missing = job(repository, 'gone', 'out');
   expect(missing.status).toBe(2);
-  expect(missing.stderr).toContain('gone names no commit here');
+  expect(missing.stderr).toContain('gone is not the name of exactly one commit here');
   expect(job(repository)).toMatchObject({ status: 2, stderr: expect.stringContaining('usage:') });
 });
 

@@ -169,12 +169,12 @@ test('what can not be compared exits with 2 and says what to do', async () => {
   for (const ref of ['gone', '--help', 'main\nmain', '']) {
     const { code, err } = await repository.run('check', `--since=${ref}`);
     expect(code).toBe(2);
-    expect(err).toMatch(/^soundwood: .*names no commit here|can't name a commit/);
+    expect(err).toMatch(/^soundwood: .*is not the name of exactly one commit here|can't name a commit/);
   }
   const outside = await folderWith({ 'a.wood': OAK });
   const { code, err } = await outside.run('check', '--since', 'main');
   expect(code).toBe(2);
-  expect(err).toMatch(/git repository .*run it inside of one, or git init first\.\n$/);
+  expect(err).toMatch(/git repository .*run it inside one, or run git init first\.\n$/);
 });
 
 test('in a shallow clone the base that is there serves, and one that is not is asked for', async () => {
@@ -190,6 +190,6 @@ test('in a shallow clone the base that is there serves, and one that is not is a
   const { code, err } = await inClone('HEAD~1');
   expect(code).toBe(2);
   expect(err).toMatch(
-    /shallow: fetch it with git fetch --depth=1 origin and its name, or git fetch --unshallow\.\n$/,
+    /is not in this shallow clone: fetch it with git fetch --depth=1 origin and its name, or git fetch --unshallow\.\n$/,
   );
 });

@@ -167,7 +167,7 @@ describe('what may not be written', () => {
 test('files that vanish or change while they are looked at: the others are judged, and a change is kept', async () => {
   const files = Object.fromEntries(Array.from({ length: 40 }, (_, i) => [`${i + 10}.wood`, untidy(500)]));
   const folder = await folderWith(files);
-  const [check, tidied] = [folder.run('check', '--reject', 'never'), folder.run('tidy')];
+  const [check, tidied] = [folder.run('check', '--reject', 'never', '--format', 'lines'), folder.run('tidy')];
   const NEW = 'tree 9\n dbh 7 in\n';
   for (const name of Object.keys(files).slice(20, 30)) await rm(folder.file(name));
   for (const name of Object.keys(files).slice(30)) await writeFile(folder.file(name), NEW);

@@ -124,7 +124,7 @@ test('what a partial clone lacks is not fetched, and it is said how to fetch it'
   const { code, err } = await repository.run('check', 'clone', '--since', 'main');
   expect(code).toBe(2);
   expect(err).toContain(
-    'nothing is fetched from here. What a partial clone lacks, git fetch --refetch --no-filter brings',
+    'nothing is fetched automatically. To complete a partial clone, run git fetch --refetch --no-filter',
   );
   expect(await sprung(repository)).toBe(false);
   // The trap is armed: git itself springs it. And the advice is right.
@@ -150,7 +150,7 @@ test.each([
   const before = await readdir(repository.path);
   const { code, err } = await repository.run('check', `--since=${ref}`);
   expect(code).toBe(2);
-  expect(err).toMatch(/names no commit|can't name a commit|argument missing/);
+  expect(err).toMatch(/is not the name of exactly one commit|can't name a commit|argument missing/);
   expect(await readdir(repository.path)).toEqual(before);
 });
 

@@ -176,9 +176,9 @@ test('every package of the lock is held to its content by a hash', () => {
   ]);
 });
 
-test('programs are started in two places, and never by a shell', () => {
+test('programs are started in three places, and never by a shell', () => {
   const starting = sources.filter(path => /child_process/.test(readFileSync(path, 'utf8')));
-  expect(starting).toEqual(['server/host/git.ts', 'client/program.ts']);
+  expect(starting).toEqual(['server/host/git.ts', 'server/host/print-pdf.ts', 'client/program.ts']);
   for (const path of starting)
     expect(readFileSync(path, 'utf8')).not.toMatch(/shell:|(?<!\.)\bexec\(|execSync/);
 });
