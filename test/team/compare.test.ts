@@ -220,7 +220,7 @@ test('a range of commits is compared as git has it, and can be limited to paths'
     code: 2,
     err: expect.stringContaining('nothing is not the name of exactly one commit here'),
   });
-  expect((await repository.run('compare', 'side...nothing')).err).toContain('no commit in common');
+  expect((await repository.run('compare', 'side...nothing')).err).toContain('have no common commit here');
   expect((await repository.run('compare', 'side', 'main', 'grove')).err).toContain(
     'soundwood compare side..main grove',
   );
