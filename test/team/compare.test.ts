@@ -225,7 +225,7 @@ test('a range of commits is compared as git has it, and can be limited to paths'
     'soundwood compare side..main grove',
   );
   expect((await repository.run('compare', 'side..main', '../..')).err).toContain(
-    'outside of this repository',
+    'outside this repository',
   );
 });
 
