@@ -5,8 +5,8 @@ import { scaleBarAt } from '../show/drawing/sheet.ts';
 import { n } from '../show/drawing/svg.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { drawn, html, type Markup } from './html.ts';
-import { groupBySite, hasChapter } from './parts.ts';
-import { isImperial, LEGEND, type Marked, markOf, type PlanTree, planTrees } from './plan.ts';
+import { groupBySite } from './parts.ts';
+import { isImperial, LEGEND, type Marked, markedAs, markOf, type PlanTree, planTrees } from './plan.ts';
 
 /** Units of the drawing; a phone shows it three quarters as large. */
 const WIDTH = 400;
@@ -17,16 +17,15 @@ const REACH = 9;
 
 /** A map of each site, in the order of the table. @param rowOf identifier of the row of a tree */
 export function mapsOf(data: ReportData, rowOf: (entry: ReportTree) => string): Markup | false {
-  const maps = groupBySite(data.trees).flatMap(({ name, trees }) => {
-    const spots = planTrees(trees);
-    return spots.length > 0 ? [mapOf(name, trees, spots, rowOf)] : [];
-  });
-  if (maps.length === 0) return false;
-  const shown = new Set(data.trees.filter(({ tree }) => tree.position).map(marked));
+  const sites = groupBySite(data.trees)
+    .map(({ name, trees }) => ({ name, trees, spots: planTrees(trees) }))
+    .filter(({ spots }) => spots.length > 0);
+  if (sites.length === 0) return false;
+  const shown = new Set(sites.flatMap(({ spots }) => spots.map(markedAs)));
   const legend = (Object.entries(LEGEND) as [Marked, string][]).filter(([what]) => shown.has(what));
   const without = data.trees.filter(({ tree }) => !tree.position).map(({ tree }) => tree.tag.value);
   return html`<div>
-    <div class="maps">${maps}</div>
+    <div class="maps">${sites.map(({ name, trees, spots }) => mapOf(name, trees, spots, rowOf))}</div>
     <p class="key">${legend.map(
       ([what, words]) =>
         html`<span><svg class="map" aria-hidden="true" viewBox="0 0 16 16" width="16" height="16">${drawn(markOf(what, 8, 8))}</svg> ${words}</span>`,
@@ -34,9 +33,6 @@ export function mapsOf(data: ReportData, rowOf: (entry: ReportTree) => string): 
     ${without.length > 0 && html`<p class="quiet">Without a position: ${without.join(', ')}.</p>`}
   </div>`;
 }
-
-const marked = (entry: ReportTree): Marked =>
-  entry.tree.felled ? 'felled' : hasChapter(entry) ? entry.urgency : 'nothing';
 
 const endsOf = (values: readonly number[]) =>
   values.reduce((ends, value) => ({ least: Math.min(ends.least, value), most: Math.max(ends.most, value) }), {
@@ -57,10 +53,11 @@ function mapOf(
     (HEIGHT.most - 4 * MARGIN) / Math.max(10, along.most - along.least),
   );
   const height = Math.max(HEIGHT.least, (along.most - along.least) * scale + 4 * MARGIN);
-  const spot = ({ of, tag, east, north }: PlanTree) => {
+  const spot = (one: PlanTree) => {
+    const { of, tag, east, north } = one;
     const x = WIDTH / 2 + (east - (across.least + across.most) / 2) * scale;
     const y = (height - 2 * MARGIN) / 2 + MARGIN / 2 - (north - (along.least + along.most) / 2) * scale;
-    const what = marked(of);
+    const what = markedAs(one);
     const words = `${[tag, of.tree.name?.value].filter(Boolean).join(', ')}: ${LEGEND[what]}`;
     return html`<a class="spot" href=${`#${rowOf(of)}`} aria-label=${words}>
       <title>${words}</title>

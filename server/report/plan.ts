@@ -244,7 +244,8 @@ function drawPlan(name: string, spots: readonly PlanTree[], imperial: boolean) {
 /** Of the arrow to the north. */
 const NORTH: Box = { x: WIDTH - 36, y: 6, width: 30, height: 44 };
 
-const markedAs = ({ felled, urgency }: PlanTree): Marked => (felled ? 'felled' : (urgency ?? 'nothing'));
+export const markedAs = ({ felled, urgency }: PlanTree): Marked =>
+  felled ? 'felled' : (urgency ?? 'nothing');
 
 const crownAt = ({ x, y, r, urgency }: Spot): string =>
   `<circle class="${urgency ? 'leaf' : 'after'}" ${urgency ? 'fill-opacity="0.45" stroke-width="1"' : 'stroke-width="1" stroke-dasharray="3 3"'} cx="${n(x)}" cy="${n(y)}" r="${n(r)}"/>`;
