@@ -224,9 +224,7 @@ test('a range of commits is compared as git has it, and can be limited to paths'
   expect((await repository.run('compare', 'side', 'main', 'grove')).err).toContain(
     'soundwood compare side..main grove',
   );
-  expect((await repository.run('compare', 'side..main', '../..')).err).toContain(
-    'outside this repository',
-  );
+  expect((await repository.run('compare', 'side..main', '../..')).err).toContain('outside this repository');
 });
 
 test('commits, the working tree and folders are compared alike', async () => {
