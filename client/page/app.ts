@@ -285,10 +285,10 @@ export function App({
     </main>
     ${
       offered
-        ? html`<${Dialog} title="What can be done" close=${() => setOffered(undefined)}>
+        ? html`<${Dialog} title="Quick fixes" close=${() => setOffered(undefined)}>
           ${
             offered.length === 0
-              ? html`<p>Nothing here can be written for you: the finding says what to look at.</p>`
+              ? html`<p>No automatic fix: the finding says what to check.</p>`
               : offered.map(one => html`<button onClick=${() => apply(one)}>${one.title}</button>`)
           }
         <//>`

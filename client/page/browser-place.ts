@@ -60,7 +60,7 @@ export async function browserPlace(inventory: string): Promise<Place> {
       } catch (error) {
         throw error instanceof DOMException && error.name === 'QuotaExceededError'
           ? new Trouble(
-              'The browser has no more room. Download the inventory as a ZIP, then delete what is not needed here.',
+              'The browser has run out of storage. Download the inventory as a ZIP, then delete what you no longer need here.',
             )
           : new Trouble(`The browser could not keep it (${String(error)}). Download the inventory as a ZIP.`);
       }

@@ -97,7 +97,7 @@ export interface EditorEvents {
   /** Line from 0. */
   readonly moved: (line: number) => void;
   readonly found: (of: FileFindings) => void;
-  /** What can be done about a finding, to choose from. */
+  /** Quick fixes about a finding, to choose from. */
   readonly offered: (fixes: readonly CodeAction[]) => void;
 }
 

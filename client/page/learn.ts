@@ -69,7 +69,7 @@ export function Learn({
       next
         ? null
         : html`<p class="words" role="status">
-            All done. Open a folder, a ZIP or files of your own from the menu above; the sample stays.
+            All done. Open your own folder, ZIP or files from the menu above; the sample stays.
           </p>`
     }
     <button class="quiet" aria-label="Close the steps" onClick=${close}>Close</button>

@@ -19,7 +19,7 @@ async function first(): Promise<Opened> {
   const shared = sharedText(location.hash);
   if (shared !== undefined) return fromLink(shared);
   if (location.hash.startsWith('#text='))
-    complaint = 'The link is damaged, and its text could not be read. Ask for it again, or for the ZIP.';
+    complaint = 'The link is damaged and its text could not be read. Ask for it again, or for the ZIP.';
   const last = recall(LAST);
   const kept = await browserInventories();
   const name = last !== null && kept.includes(last) ? last : kept[0];

@@ -52,7 +52,7 @@ type EditorRef = RefObject<EditorView | undefined>;
 
 /** Who looks at the trees, from one visit to the next. */
 const PERSON = 'soundwood.person';
-const NO_TREE = 'Put the cursor into the record of a tree first.';
+const NO_TREE = 'First put the cursor in the record of a tree.';
 
 export function NextWords({
   view,
@@ -124,7 +124,7 @@ export function NextWords({
     let answer = await visitAt(editor, full);
     // Somebody typed meanwhile: it is asked about the text as it is now.
     while (answer === 'outdated' && view.current === editor) answer = await visitAt(editor, full);
-    if (!answer || answer === 'outdated') setComplaint('This could not be written; try it again.');
+    if (!answer || answer === 'outdated') setComplaint('This could not be written. Try again.');
     else if (answer.tree === undefined) setComplaint(NO_TREE);
     else if (answer.questions.length > 0) setAsking({ taken: full, visit: answer });
     else {
@@ -179,7 +179,7 @@ export function NextWords({
           </p>`
     }
     <div class="row next-words">
-      ${items.length === 0 ? html`<span>No word can come next here.</span>` : null}
+      ${items.length === 0 ? html`<span>Nothing can follow here.</span>` : null}
       ${items.map(item => html`<button ...${KEEPS_FOCUS} onClick=${() => take(item)}>${item.label}</button>`)}
     </div>
     <div class="row">

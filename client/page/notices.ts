@@ -35,13 +35,13 @@ export function Notices({
     ${
       opened.place.keeps
         ? null
-        : html`<p class="notice" role="alert">This browser keeps nothing, as in some private windows: download the
-          inventory as a ZIP before you close the page.</p>`
+        : html`<p class="notice" role="alert">This browser does not store anything, as in some private windows: download
+          the inventory as a ZIP before you close the page.</p>`
     }
     ${
       isElsewhere
-        ? html`<p class="notice" role="alert">This inventory is open for writing in another tab.
-          <button onClick=${() => void opened.own(true)}>Write here instead</button></p>`
+        ? html`<p class="notice" role="alert">This inventory is being edited in another tab.
+          <button onClick=${() => void opened.own(true)}>Edit here instead</button></p>`
         : null
     }
     ${trouble ? html`<p class="notice" role="alert">Not saved: ${trouble}</p>` : null}
@@ -50,27 +50,27 @@ export function Notices({
         ? null
         : conflicts.map(
             path => html`<p class="notice" role="alert">
-              ${path} was changed here, and by another program as well. Neither is lost until you choose.
-              <button onClick=${() => void opened.keepMine(path)}>Keep the text of here</button>
-              <button onClick=${() => opened.takeTheirs(path)}>Take the other text</button>
+              ${path} was changed both here and by another program. Neither version is lost until you choose.
+              <button onClick=${() => void opened.keepMine(path)}>Keep this version</button>
+              <button onClick=${() => opened.takeTheirs(path)}>Use the other version</button>
               <button onClick=${() => save(path.replace(/^.*\//, ''), opened.raw(path), 'text/plain')}>
-                Save the text of here as a file
+                Save this version as a file
               </button>
             </p>`,
           )
     }
     ${refused.map(
-      why => html`<p class="notice" role="alert">Neither shown nor checked, and left as it is: ${why}</p>`,
+      why => html`<p class="notice" role="alert">Not shown, not checked and left unchanged: ${why}</p>`,
     )}
     ${removed.map(
       path => html`<p class="notice" role="status">
-        ${path} is deleted. <button onClick=${() => opened.bringBack(path)}>Bring it back</button>
+        ${path} was deleted. <button onClick=${() => opened.bringBack(path)}>Restore it</button>
       </p>`,
     )}
     ${day?.mistake ? html`<p class="notice">${day.mistake}</p>` : null}
     ${
       newer
-        ? html`<p class="notice" role="status">A newer version of this page is here.
+        ? html`<p class="notice" role="status">A newer version of this page is available.
           <button onClick=${() => void load()}>Load it</button></p>`
         : null
     }

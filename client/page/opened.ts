@@ -307,7 +307,7 @@ export class Opened {
     if (!this.place.keeps) return;
     if (steal && (await this.writer.askToStop()) === 'unsaved') {
       this.trouble =
-        'The other tab could not keep what was typed in it, and goes on. Download the inventory as a ZIP there, or make room, then come back.';
+        'The other tab could not save what was typed in it, so it stays in charge. Download the inventory there as a ZIP or free some storage, then come back.';
       this.tell();
       return;
     }
@@ -349,9 +349,9 @@ export class Opened {
   }
 
   private get whyUnsafe(): string {
-    if (!this.place.keeps) return 'This browser keeps nothing. Download the inventory as a ZIP.';
+    if (!this.place.keeps) return 'This browser does not store anything. Download the inventory as a ZIP.';
     const names = inOrder(this.unsaved).join(', ');
-    return `Not kept: ${names}. ${this.trouble ?? 'Choose first which text is to stay.'}`;
+    return `Not kept: ${names}. ${this.trouble ?? 'First choose which version to keep.'}`;
   }
 
   private tell(): void {

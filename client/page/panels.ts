@@ -96,7 +96,7 @@ export function FindingsPanel({
     ${waiting.length > 0 ? html`<p role="status">Not checked yet: ${waiting.join(', ')}.</p>` : null}
     ${
       rows.length === 0 && waiting.length + failed.length === 0 && paths.length > 0
-        ? html`<p>Nothing was found in what is open. That is no all-clear: it says that what is written breaks no rule.</p>`
+        ? html`<p>No findings in the open files. This is not an all-clear: it only means that what is written breaks no rule.</p>`
         : null
     }
     <ul>
@@ -119,7 +119,7 @@ export function FindingsPanel({
                     onClick=${async () => {
                       if (view.current) offer(await fixesFor(view.current, finding));
                     }}
-                  >What can be done</button>`
+                  >Quick fixes</button>`
                 : null
             }
             ${
@@ -133,7 +133,7 @@ export function FindingsPanel({
         </li>`,
       )}
     </ul>
-    ${rows.length > most ? html`<button onClick=${() => setMost(most + ROWS)}>Show more of them</button>` : null}
+    ${rows.length > most ? html`<button onClick=${() => setMost(most + ROWS)}>Show more</button>` : null}
   </section>`;
 }
 
@@ -181,7 +181,7 @@ export function TreePanel({
   return html`<section class="tree" hidden=${!isShown} aria-label="Tree">
     <h2>${preview?.title ?? 'Tree'}</h2>
     ${preview === undefined ? html`<p role="status">Drawing…</p>` : null}
-    ${preview === null ? html`<p>Put the cursor into the record of a tree to see it drawn.</p>` : null}
+    ${preview === null ? html`<p>Put the cursor in the record of a tree to see it drawn.</p>` : null}
     <div class="pictures">
       ${preview?.pictures.map(
         ({ source, description, places }) => html`<figure>
@@ -245,7 +245,7 @@ export function OutputPanel({
     write(kind, client => client.request<PaperParams, Paper | null>(PAPER, { uri: FOLDER, kind }));
   return html`<section class="papers" hidden=${!isShown} aria-label="Papers" aria-busy=${busy !== undefined}>
     <h2>Papers</h2>
-    <p>Each is written of the text as it is now. The person on site decides, not a paper.</p>
+    <p>Each is made from the text as it is now. The person on site decides, not a document.</p>
     <p class="choices">
       <button disabled=${busy !== undefined} onClick=${() => void report()}>Report</button>
       ${PAPERS.map(
@@ -267,7 +267,7 @@ export function OutputPanel({
                 ${paper.text.length > MOST_SHOWN ? html`<p>The rest is in the file.</p>` : null}`
           }`
         : paper && paper.problems.length === 0
-          ? html`<p>There is nothing to write: no tree here has what this paper is about.</p>`
+          ? html`<p>Nothing to write: no tree here has anything that belongs in this document.</p>`
           : null
     }
   </section>`;

@@ -56,7 +56,7 @@ export function PlacesMenu({
   };
   const remove = () => {
     shut();
-    if (path !== undefined && confirm(`Delete ${path}? It can be brought back until the page is closed.`))
+    if (path !== undefined && confirm(`Delete ${path}? You can restore it until the page is closed.`))
       opened.remove(path);
   };
   const share = async () => {

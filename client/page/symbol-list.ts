@@ -60,9 +60,9 @@ export function SymbolList({
         found === undefined
           ? 'Looking…'
           : found.length === 0
-            ? 'Nothing of that name is recorded.'
+            ? 'Nothing by that name is on record.'
             : found.length > MOST
-              ? `The first ${MOST}; type more of the name for others.`
+              ? `The first ${MOST}; type more of the name to find others.`
               : null
       }
     </p>

@@ -133,7 +133,7 @@ export function Spoken({ view, by, close }: { view: EditorView; by: string | und
       onInput=${(event: Event) => setText((event.target as HTMLTextAreaElement).value)}
     ></textarea>
     <div role="status" class="read">
-      ${failed ? html`<p>This could not be read. It stays here; type it into the text.</p>` : null}
+      ${failed ? html`<p>This could not be understood. It stays here so that you can type it in yourself.</p>` : null}
       ${
         visit
           ? html`<${Questions}
@@ -143,17 +143,17 @@ export function Spoken({ view, by, close }: { view: EditorView; by: string | und
           : null
       }
       ${written === '' ? null : html`<pre tabindex="0" aria-label="What is written">${written}</pre>`}
-      ${visit?.left.map(line => html`<p class="notice">To be put right in the text: ${line}</p>`)}
+      ${visit?.left.map(line => html`<p class="notice">To be corrected in the text: ${line}</p>`)}
       ${
         written !== '' && visit && visit.questions.length > 0
-          ? html`<p>What is not answered stays as it was spoken, and is found in the text.</p>`
+          ? html`<p>What you leave unanswered is kept in the text as it was spoken.</p>`
           : null
       }
     </div>
-    <button class="main" disabled=${written === ''} onClick=${write}>Write into the text</button>
+    <button class="main" disabled=${written === ''} onClick=${write}>Add to the text</button>
     ${
       before.length > 0 && text === ''
-        ? html`<h3>Spoken before</h3>
+        ? html`<h3>Earlier entries</h3>
             ${before.map(one => html`<button onClick=${() => setText(one)}>${one}</button>`)}`
         : null
     }

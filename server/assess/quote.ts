@@ -83,7 +83,11 @@ export interface Quote {
   readonly prices: readonly (QuoteSum & { readonly currency: Currency })[];
   /** Undefined where none are stated. */
   readonly hours: QuoteSum | undefined;
+  /** The same for each crew, by its identifier; undefined for work without one. */
+  readonly hoursByCrew: readonly (QuoteSum & { readonly crew: string | undefined })[];
 }
+
+const crewOf = ({ fact }: QuotedJob): string | undefined => ('crew' in fact ? fact.crew?.value : undefined);
 
 /** Undefined where neither a price nor hours are stated. */
 export function quoteOf(trees: readonly Tree[]): Quote | undefined {
@@ -101,5 +105,11 @@ export function quoteOf(trees: readonly Tree[]): Quote | undefined {
       ),
     })),
     hours: hasHours ? sumOf(choices, ({ fact }) => fact.hours) : undefined,
+    hoursByCrew: hasHours
+      ? [...new Set(jobs.filter(({ isWork }) => isWork).map(crewOf))].map(crew => ({
+          crew,
+          ...sumOf(choices, job => (crewOf(job) === crew ? job.fact.hours : null)),
+        }))
+      : [],
   };
 }

@@ -11,6 +11,7 @@ import type { Crew, Site, Tree } from '../facts/types.ts';
 import { crewIn, type DatedWorkspace, type FileSnapshot, filesNamed, siteOf } from '../facts/workspace.ts';
 import { findLimit } from '../practice/limits.ts';
 import { ruleNamed } from '../rules/registry.ts';
+import { readInRegion } from '../show/in-region.ts';
 import { convertedUnit } from './converted-unit.ts';
 import { type Cursor, contentOf, cursorAt, holds } from './cursor.ts';
 import {
@@ -47,7 +48,7 @@ export function hover(snapshot: DatedWorkspace, file: FileSnapshot, offset: numb
   const named = nameAt(file, offset);
   if (named) {
     const markdown = nameText(snapshot, named);
-    if (markdown) return { start: named.start, end: named.end, markdown };
+    if (markdown) return { start: named.start, end: named.end, markdown: read(markdown, snapshot, file) };
   }
   const photo = value && photoAt(file, line, value);
   if (value && photo) {
@@ -67,9 +68,15 @@ export function hover(snapshot: DatedWorkspace, file: FileSnapshot, offset: numb
   const entry = line.role === 'head' ? head : head.fields.get(line.word ?? '');
   if (!entry) return undefined;
   const onHead = line.role === 'head' && isHeadWord(cursor) && figuresAt(snapshot, cursor);
-  const markdown = onHead ? paragraphs(onHead, entryText(entry), ESTIMATE) : entryText(entry);
+  const markdown = onHead
+    ? paragraphs(read(onHead, snapshot, file), entryText(entry), ESTIMATE)
+    : entryText(entry);
   return { ...span, markdown };
 }
+
+/** In the words of the region of a file. */
+const read = (text: string, snapshot: DatedWorkspace, { path }: FileSnapshot): string =>
+  readInRegion(text, settingsOf(snapshot, path).region);
 
 const isHeadWord = ({ line, column }: Cursor): boolean =>
   line.syntax.items.slice(0, line.word?.split(' ').length ?? 0).some(item => holds(item, column));
@@ -199,7 +206,10 @@ function valueText(snapshot: DatedWorkspace, { file, head, line }: Cursor, value
     case 'bearing':
       return escapeMarkdown(`${compassPoint(value.degrees)}, ${value.degrees} degrees clockwise from north`);
     case 'dates':
-      return escapeMarkdown(dateText(value.from, value.to, snapshot.today));
+      return readInRegion(
+        escapeMarkdown(dateText(value.from, value.to, snapshot.today)),
+        settingsOf(snapshot, file.path).region,
+      );
     case 'text': {
       const spec = line.role === 'head' ? head : head?.fields.get(line.word ?? '');
       const known = spec?.values.get(value.name);
@@ -227,6 +237,6 @@ function dateText(from: number, to: number, today: number): string {
     const count = Math.abs(days) === 1 ? '1 day' : `${Math.abs(days)} days`;
     return days < 0 ? `${count} ago` : `in ${count}`;
   };
-  const show = (day: number) => `${weekday(day)} ${formatDate(day)}, ${distance(day)}`;
+  const show = (day: number) => `${weekday(day)}, ${formatDate(day)}, ${distance(day)}`;
   return from === to ? show(from) : `${show(from)}; to ${show(to)}; ${to - from + 1} days`;
 }

@@ -14,11 +14,12 @@ import {
 } from 'vscode-languageserver-types';
 import type { Span } from '../../grammar/text.ts';
 import { offsetIn, positionIn } from '../facts/positions.ts';
-import type { FileSnapshot } from '../facts/workspace.ts';
+import { type FileSnapshot, settingsFor } from '../facts/workspace.ts';
 import { plainText } from '../language/markdown.ts';
 import type { Edit, FilePlace } from '../language/snapshot.ts';
 import type * as symbols from '../language/symbols.ts';
 import type { Finding } from '../rules/check.ts';
+import { inRegion, readInRegion } from '../show/in-region.ts';
 import type { Located, Root, Store } from './store.ts';
 
 export function toPosition(file: FileSnapshot, offset: number): Position {
@@ -58,17 +59,24 @@ const LEVELS: Record<Finding['level'], DiagnosticSeverity> = {
 /** The source of every diagnostic. */
 const SOURCE = 'soundwood';
 
-/** @param pageOf URI of a rule's page */
+/**
+ * In the words of the region.
+ * @param pageOf URI of a rule's page
+ */
 export function toDiagnostic(
   store: Store,
-  { root }: Located,
+  { root, file }: Located,
   finding: Finding,
   pageOf: (rule: string) => string | undefined,
 ): Diagnostic {
   const { rule, level, message, remedy, caution, accepted, related } = finding;
   const page = pageOf(rule);
-  const exception = accepted && `Accepted by ${accepted.by}: ${accepted.because}`;
-  const text = [message, remedy, caution, exception].filter(part => part !== undefined).join('\n');
+  const { region } = settingsFor(root.workspace, file.path);
+  const text = [
+    readInRegion(message, region),
+    ...[remedy, caution].flatMap(part => (part === undefined ? [] : inRegion(part, region))),
+    ...(accepted ? [`Accepted by ${accepted.by}: ${accepted.because}`] : []),
+  ].join('\n');
   return {
     range: {
       start: { line: finding.line - 1, character: finding.column - 1 },
@@ -90,7 +98,7 @@ export function toDiagnostic(
               uri: store.uriOf(root, place.file),
               range: pointAt(place.line - 1, place.column - 1),
             },
-            message: place.message,
+            message: readInRegion(place.message, region),
           })),
         }
       : {}),

@@ -6,7 +6,6 @@ import { treeLikelihood, treeWords } from '../assess/likelihood.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { targetsInReach } from '../assess/reach.ts';
 import { currentRisks, ratingToActOn, riskName } from '../assess/risks.ts';
-import type { SignStanding } from '../assess/standing.ts';
 import { supportName, supportsInPlace } from '../assess/supports.ts';
 import { grouped } from '../base/grouped.ts';
 import { capital, listed, quoted } from '../base/words.ts';
@@ -36,7 +35,7 @@ import {
   yearsLink,
 } from './parts.ts';
 import { photoOf, photosApart, seriesOf, seriesOfWork } from './photographs.ts';
-import { duties, nothingPlanned, plainInvestigation, plainWork } from './plain-words.ts';
+import { COMPARED, duties, nothingPlanned, plainInvestigation, plainWork } from './plain-words.ts';
 import { planOf } from './plan.ts';
 import { quotePart } from './quote.ts';
 import { seasonPart } from './season.ts';
@@ -238,7 +237,7 @@ function meaning({ tree, site, assessment: { signs }, settings }: ReportTree): M
   const likely = treeLikelihood({ tree, site, settings });
   const parts = (likely?.parts ?? [])
     .filter(({ isRecorded }) => isRecorded)
-    .map(one => [capital(one.part), one.name, STANDING_WORDS[one.standing], likelihoodText(one)]);
+    .map(one => [capital(one.part), one.name, COMPARED[one.standing], likelihoodText(one)]);
   if (parts.length + risks.length + targets.length === 0) return false;
   return html`<div>
     <h4>What it means</h4>
@@ -255,14 +254,6 @@ function meaning({ tree, site, assessment: { signs }, settings }: ReportTree): M
     ${risks.length > 0 && list(risks)}
   </div>`;
 }
-
-const STANDING_WORDS: Readonly<Record<SignStanding, string>> = {
-  within: 'within it',
-  'may exceed': 'may be beyond it',
-  'not judged': 'not judged',
-  exceeds: 'beyond it',
-  moving: 'failing now',
-};
 
 /** By what the figures say of them; nothing where they weigh no choice. The office's part has the reasons. */
 function options({ assessment: { signs, options: choices } }: ReportTree): Markup | false {

@@ -51,6 +51,7 @@ export function crewPart(data: ReportData): Markup {
   return html`<section id="crew" aria-labelledby="crew-title" lang=${common}>
     <h2 id="crew-title">${say('part')}</h2>
     <p class="lead">${orders.length === 0 ? say('part none') : say('part orders', { count: orders.length, date: date(data.on) })}</p>
+    ${orders.length > 0 && html`<p class="quiet">${say('part printed')}</p>`}
     ${orders.length > 1 && listOf(orders, data, speech)}
     ${[...languages].map(code => termsOf(code))}
     ${orders.map((order, index) => workOrder(order, index + 1, data))}
@@ -127,8 +128,9 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
     notesItem(fact, say(name));
   const rigging = riggingIn(order, speech);
   const checks = checklistOf(order, speech);
-  return html`<article id=${`order-${number}`} class=${`order ${typeOf(own, checks, speech)}`} lang=${code}>
-    <h3>${say('order', { number, work: plainWork(prescription, tree, speech), id, tree: titleIn(tree, speech) })}</h3>
+  const title = titleIn(tree, speech);
+  return html`<article id=${`order-${number}`} class=${isCrowded(own, speech) ? 'order crowded' : 'order'} lang=${code}>
+    <h3>${say('order', { number, work: plainWork(prescription, tree, speech), id, tree: title })}</h3>
     ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
     ${others.length > 0 && html`<p class="intro"><strong>${say('alternative', { others: listed(others) })}</strong></p>`}
     ${climbing(bans, speech)}
@@ -167,6 +169,8 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
         [say('lines'), linesIn(entry, speech)],
       ])}${dropZoneOf(order, speech)}</div>
     </div>
+    <div class="back">
+    <p class="over">${say('back of', { number, tree: title })}</p>
     <h4>${say('checks')}</h4>
     <p class="quiet">${say('checks how')}</p>
     <ul class="checks">${checks.map(
@@ -175,22 +179,17 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
     )}</ul>
     <div class="signed">${(['leader', 'started', 'finished'] as const).map(who => signatureLine(say(who), say('signature'), say('date and time')))}</div>
     <p class="quiet">${cautionIn(order, speech)}</p>
+    </div>
   </article>`;
 }
 
-/** Sizes of type, each for sheets with fewer characters of what is found and checked than these. */
-const TYPES = [
-  ['roomy', 650],
-  ['usual', 1700],
-  ['dense', Number.POSITIVE_INFINITY],
-] as const;
+/** Characters of findings from which on the front of a sheet is set in smaller type. */
+const CROWDED = 1100;
 
-function typeOf(findings: readonly Finding[], checks: readonly string[], { language }: Speech): string {
+function isCrowded(findings: readonly Finding[], { language }: Speech): boolean {
+  const length = findings.reduce((sum, { message, remedy }) => sum + message.length + remedy.length, 0);
   // A translation comes on top.
-  const times = language.translation ? 1.5 : 1;
-  const found = findings.reduce((sum, { message, remedy }) => sum + message.length + remedy.length, 0);
-  const length = times * found + checks.join('').length;
-  return TYPES.find(([, most]) => length < most)![0];
+  return length * (language.translation ? 1.5 : 1) > CROWDED;
 }
 
 /** What forbids climbing for certain, and what may. */

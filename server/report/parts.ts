@@ -100,11 +100,11 @@ export const hasChapter = ({ tree, findings, assessment }: ReportTree): boolean 
   currentRisks(tree).length > 0 ||
   findings.some(({ level }) => level === 'error');
 
+export const isOpenError = ({ level, accepted }: Finding): boolean => level === 'error' && !accepted;
+
 /** Whether the check reports an error in what is advised, which nobody has accepted. */
 export const isUnsettled = ({ findings, prescriptionsOf }: ReportTree, { id }: Prescription): boolean =>
-  findings.some(
-    finding => finding.level === 'error' && !finding.accepted && prescriptionsOf(finding).includes(id.value),
-  );
+  findings.some(finding => isOpenError(finding) && prescriptionsOf(finding).includes(id.value));
 
 /** A line to sign on. */
 export const signatureLine = (who: string, signature: string, date: string): Markup =>

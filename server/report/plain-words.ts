@@ -11,6 +11,7 @@ import type { FollowUp, Prescription, Tree } from '../facts/types.ts';
 import { phrase } from '../show/words.ts';
 import type { ReportTree } from './data.ts';
 import { ENGLISH, type Speech } from './languages/language.ts';
+import { isOpenError } from './parts.ts';
 
 const INVESTIGATION: Readonly<Record<FollowUp['kind']['value'], string>> = {
   're-inspection': 'inspect the tree again',
@@ -57,7 +58,8 @@ export const plainInvestigation = ({ kind }: FollowUp): string => capital(INVEST
 /** Letters. */
 const ONE_LINE = 80;
 
-const COMPARED: Readonly<Record<SignStanding, string>> = {
+/** How what was found compares with its limits. */
+export const COMPARED: Readonly<Record<SignStanding, string>> = {
   within: 'within its limits',
   'may exceed': 'may be beyond a limit',
   'not judged': 'could not be judged',
@@ -109,9 +111,12 @@ export function duties(tree: Tree, on: number): readonly string[] {
 }
 
 /** What a tree without work or another inspection needs: where something is open, somebody has to decide. */
-export function nothingPlanned({ assessment: { signs }, urgency }: ReportTree): string {
+export function nothingPlanned({ assessment: { signs }, urgency, findings }: ReportTree): string {
   const open = signs.filter(({ standing }) => standing !== 'within');
-  if (open.length === 0 && urgency === 'watch') return 'Nothing beyond the next inspection.';
+  if (open.length === 0 && urgency === 'watch')
+    return findings.some(isOpenError)
+      ? 'Nothing is prescribed, but the check reports an error in the record: it must be resolved first.'
+      : 'Nothing beyond the next inspection.';
   return open.some(isMoving)
     ? 'Keep people out of its reach now. Nothing is prescribed yet: a qualified person has to decide the same day.'
     : 'Nothing is prescribed yet: a qualified person has to decide.';

@@ -24,8 +24,8 @@ interface SiteQuote {
   readonly quote: Quote;
 }
 
-export function quotePart({ trees }: ReportData): Markup | false {
-  const quotes = groupBySite(trees).flatMap((group): readonly SiteQuote[] => {
+export function quotePart(data: ReportData): Markup | false {
+  const quotes = groupBySite(data.trees).flatMap((group): readonly SiteQuote[] => {
     const quote = quoteOf(group.trees.map(({ tree }) => tree));
     return quote ? [{ group, quote }] : [];
   });
@@ -33,7 +33,7 @@ export function quotePart({ trees }: ReportData): Markup | false {
     quotes.length > 0 &&
     html`<section class="quote" aria-labelledby="quote-title">
       <h3 id="quote-title">Quote</h3>
-      ${quotes.map(siteQuote)}
+      ${quotes.map(quote => siteQuote(quote, data))}
       ${quotes.length > 1 && grandTotal(quotes)}
       ${quotes.some(({ quote }) => quote.prices.length > 0) && acceptance(quotes)}
     </section>`
@@ -108,9 +108,9 @@ function taxed(sum: Quote['prices'][number], { site }: SiteGroup) {
   };
 }
 
-function siteQuote({ group, quote }: SiteQuote): Markup {
+function siteQuote({ group, quote }: SiteQuote, { crew: crewNamed }: ReportData): Markup {
   const region = regionOf(group);
-  const { choices, prices, hours } = quote;
+  const { choices, prices, hours, hoursByCrew } = quote;
   const { number, until, tax } = group.site?.quote ?? {};
   const hasPrices = prices.length > 0;
   // A column without figures is left out.
@@ -143,7 +143,22 @@ function siteQuote({ group, quote }: SiteQuote): Markup {
         : []),
     ];
   });
-  const time = hours ? [row('Hours in all', '', `${between(hours, String)}${without(hours)}`, '')] : [];
+  const spent = (what: string, sum: QuoteSum) =>
+    row(
+      what,
+      '',
+      sum.high === 0 && sum.missing.length > 0 ? 'not stated' : `${between(sum, String)}${without(sum)}`,
+      '',
+    );
+  const time = [
+    ...(hoursByCrew.length > 1 ? hoursByCrew : []).map(({ crew, ...sum }) =>
+      spent(
+        crew === undefined ? 'Hours without a crew' : `Hours of ${crewNamed(crew)?.name.value ?? crew}`,
+        sum,
+      ),
+    ),
+    ...(hours ? [spent('Hours in all', hours)] : []),
+  ];
   return html`<div>
     <h4>${group.name}${number !== undefined && `: quote ${number}`}</h4>
     ${until !== undefined && html`<p>Can be accepted until ${longDate(until, region)}.</p>`}

@@ -11,8 +11,8 @@ import { longDate, longDays, longMonthDay, type RegionCode } from './long-date.t
 /** Where British words are read. */
 const BRITISH = /^(?:GB|IE|IM|JE|GG)\b/;
 
-/** Quotations, code and addresses. */
-const KEPT = /("[^"]*"|“[^”]*”|`[^`]*`|\bhttps?:\S+)/;
+/** Quotations, code, addresses and embedded pictures. */
+const KEPT = /("[^"]*"|“[^”]*”|`[^`]*`|\b(?:https?|data|file):\S+)/;
 
 /** Not part of a longer number or name, and not after a word of the notation: `due 2026-05-15` is to be typed. */
 const BEFORE = String.raw`(?<![\w./-]|\b(?:between|closed|dead|due|withdrawn) )`;

@@ -23,10 +23,10 @@ describe.skipIf(withoutFirefox)('in Firefox', () => {
       const dose = firefox.withWords('.findings li', 'The dose of 18 %');
       await firefox.waitFor(dose);
       await firefox.value(
-        `[...${dose}.querySelectorAll('button')].find(one => one.textContent === 'What can be done').click()`,
+        `[...${dose}.querySelectorAll('button')].find(one => one.textContent === 'Quick fixes').click()`,
       );
       await firefox.waitFor(`document.querySelector('dialog button')`);
-      await firefox.value(`document.querySelector('dialog[aria-label="What can be done"] button').click()`);
+      await firefox.value(`document.querySelector('dialog[aria-label="Quick fixes"] button').click()`);
       await firefox.waitFor(`!${dose}`);
       await firefox.click('.findings li:has(.what) .place button', 'line 30');
       await firefox.waitFor(firefox.withWords('.cm-activeLine', 'defect A'));

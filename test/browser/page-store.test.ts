@@ -113,7 +113,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await type(page, '# here too\n');
     await alert(page, 'a.wood was changed here, and by another program as well').waitFor();
     expect(await otherProgram('read', 'a.wood')).toBe('# there\r\n');
-    await page.getByRole('button', { name: 'Take the other text' }).click();
+    await page.getByRole('button', { name: 'Use the other version' }).click();
     await expect.poll(() => textOf(page)).toBe('# there\n');
     // What was here is not gone.
     await page.locator('.cm-content').click();
@@ -136,7 +136,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await page.getByText('sample.wood is deleted.').waitFor();
     expect(await files(page)).toEqual([]);
     await expect.poll(() => page.locator('.findings li').count()).toBe(0);
-    await page.getByRole('button', { name: 'Bring it back' }).click();
+    await page.getByRole('button', { name: 'Restore it' }).click();
     await expect.poll(() => textOf(page)).toContain('Fernhollow Court');
     await finding(page, 'Cavity A').waitFor();
   });
@@ -170,7 +170,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
       });
     });
     const page = await open(context);
-    await alert(page, 'This browser keeps nothing').waitFor();
+    await alert(page, 'This browser does not store anything').waitFor();
     await finding(page, 'Cavity A').waitFor();
     await type(page, '# typed\n');
     await page.getByRole('status').filter({ hasText: 'Not kept' }).waitFor();

@@ -60,8 +60,8 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     const page = await open(context);
     await part(page, 'Findings');
     const dose = finding(page, 'The dose of 18 %');
-    await dose.getByRole('button', { name: 'What can be done' }).click();
-    const offered = page.getByRole('dialog', { name: 'What can be done' });
+    await dose.getByRole('button', { name: 'Quick fixes' }).click();
+    const offered = page.getByRole('dialog', { name: 'Quick fixes' });
     await offered.getByRole('button').first().click();
     await dose.waitFor({ state: 'detached' });
     // Leads to the record in the text.
@@ -193,7 +193,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await spoken.getByRole('button', { name: 'on trunk at …' }).tap();
     const words = spoken.getByLabel('What is written');
     await expect.poll(() => words.textContent()).toContain('on        trunk at 2 ft, facing SW');
-    await spoken.getByRole('button', { name: 'Write into the text' }).tap();
+    await spoken.getByRole('button', { name: 'Add to the text' }).tap();
     await spoken.waitFor({ state: 'detached' });
     await page.locator('.cm-content').press('Control+End');
     await expect
@@ -336,13 +336,13 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await type(second, '# not written');
     expect(await textOf(second)).not.toContain('# not written');
     await type(first, '# of the first tab\n');
-    await second.getByRole('button', { name: 'Write here instead' }).click();
+    await second.getByRole('button', { name: 'Edit here instead' }).click();
     await expect.poll(() => textOf(second)).toContain('# of the first tab');
     await first.getByRole('alert').filter({ hasText: 'another tab' }).waitFor();
     await type(second, '# of the second tab\n');
     await isKept(second);
     await second.close();
-    await first.getByRole('button', { name: 'Write here instead' }).click();
+    await first.getByRole('button', { name: 'Edit here instead' }).click();
     await expect.poll(() => textOf(first)).toMatch(/# of the second tab\n# of the first tab/);
     await context.close();
   });

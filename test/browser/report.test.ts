@@ -128,7 +128,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     120_000,
   );
 
-  test('work orders in Spanish: readable for all, and each on a sheet of its own', async () => {
+  test('work orders in Spanish: readable for all, and each on the two sides of a sheet', async () => {
     const orders = await reportOf('samples/cottonwood-bench', '--for', 'crew');
     const { page, complaints } = await open(orders, { viewport: SIZES.phone });
     expect(await violations(page)).toEqual([]);
@@ -138,9 +138,19 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     // Within the margins of a letter sheet, at 96 pixels to the inch.
     await page.emulateMedia({ media: 'print' });
     await page.setViewportSize({ width: 732, height: 976 });
-    const heights = await page.locator('.order').evaluateAll(all => all.map(one => one.scrollHeight));
-    expect(heights.length).toBeGreaterThan(5);
-    expect(Math.max(...heights)).toBeLessThanOrEqual(976);
+    const sides = await page.locator('.order').evaluateAll(all =>
+      all.flatMap(one => {
+        const back = one.querySelector('.back')!.scrollHeight;
+        return [one.scrollHeight - back, back];
+      }),
+    );
+    expect(sides.length).toBeGreaterThan(10);
+    expect(Math.max(...sides)).toBeLessThanOrEqual(976);
+    // In points: the smallest type that is read outdoors at arm's length.
+    const smallest = await page
+      .locator('.order')
+      .evaluateAll(all => Math.min(...all.map(one => Number.parseFloat(getComputedStyle(one).fontSize))));
+    expect(smallest * (72 / 96)).toBeGreaterThanOrEqual(7.5);
     expect(complaints).toEqual([]);
     await page.close();
   }, 120_000);

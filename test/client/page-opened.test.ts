@@ -197,7 +197,7 @@ test('what is in memory alone is not safe once it changed', async () => {
   opened.change('a.wood', 'tree 2\n');
   await opened.save();
   expect(opened.isSafe).toBe(false);
-  await expect(opened.close()).rejects.toThrow('This browser keeps nothing.');
+  await expect(opened.close()).rejects.toThrow('This browser does not store anything.');
 });
 
 test('a picture is kept beside the inventory that names it, and the server is told', async () => {

@@ -40,6 +40,9 @@ const SETTINGS = {
   'chat.disableAIFeatures': true,
   'git.enabled': false,
   'editor.minimap.enabled': false,
+  // What moves is painted anew, which takes much of the time of a machine without a graphics card.
+  'editor.cursorBlinking': 'solid',
+  'workbench.reduceMotion': 'on',
   'window.commandCenter': false,
   'window.title': 'Fernhollow Court',
   'files.autoSave': 'off',

@@ -99,9 +99,12 @@ export async function save(page: Page): Promise<void> {
 /** The pauses of someone who types, in ms. */
 const PAUSES = [60, 95, 75, 120, 85, 65, 110];
 
+/** On a machine that is busier than it has cores, the answer to a key comes as much later; at most by this. */
+const BUSIEST = 10;
+
 /**
- * Types as people do, key by key; a line break is Enter, a tab Tab, and ⌫ Backspace. The editor drops what is formatted
- * after the next key: on a machine that is busier than it has cores, the keys come as much slower.
+ * Types as people do, key by key; a line break is Enter, a tab Tab, and ⌫ Backspace. The editor formats a line at its end
+ * and drops what is formatted after the next key, so the key after a line break waits for a busy machine.
  */
 export async function typeIn(page: Page, text: string): Promise<void> {
   const keys: Readonly<Record<string, string>> = { '\n': 'Enter', '\t': 'Tab', '⌫': 'Backspace' };
@@ -109,7 +112,7 @@ export async function typeIn(page: Page, text: string): Promise<void> {
   for (const one of text) {
     const key = keys[one];
     await (key ? page.keyboard.press(key) : page.keyboard.type(one));
-    const busy = Math.max(1, loadavg()[0]! / availableParallelism());
+    const busy = key ? Math.min(BUSIEST, Math.max(1, loadavg()[0]! / availableParallelism())) : 1;
     await page.waitForTimeout(busy * PAUSES[typed++ % PAUSES.length]!);
   }
 }

@@ -37,6 +37,16 @@ test('prices and hours of a site are summed, with its tax on top', async () => {
   expect(text).not.toMatch(/without|alternatives/i);
 });
 
+test('hours are summed for each crew: an alternative of another crew may cost a crew none', async () => {
+  const crews = 'crew ROPE "Rope crew"\n\ncrew LIFT "Lift crew"\n\n';
+  const text = await quoteIn(
+    `${crews}tree 1\n${job('R1', '    with ROPE\n    hours 2..3\n')}${job('R2', '    with LIFT\n    hours 5\n    or R1\n', 'fell')}tree 2\n${job('R1', '    with ROPE\n    hours 1\n    price 9 USD\n')}${job('R2', '')}`,
+  );
+  expect(text).toContain(
+    'Hours of Rope crew 1 to 4 Hours of Lift crew 0 to 5 Hours without a crew not stated Hours in all 3 to 6, without 1 job',
+  );
+});
+
 test('of alternatives one is counted: the total has two ends, each with its choice', async () => {
   const text = await quoteIn(
     `tree 1\n${job('R1', '    price 100 USD\n')}${job('R2', '    price 300 USD\n    or R1\n', 'fell')}tree 2\n${job('R1', '    price 10 USD\n')}`,

@@ -10,6 +10,7 @@ export const EN = {
   number: 'No.',
   'part orders':
     '{count, plural, one {# work order} other {# work orders}}, one for each open prescription, as of {date}.',
+  'part printed': 'Each prints on one sheet: print both sides, from the page of the first order on.',
 
   'terms remembered': 'Terms from memory, not read in a publication: {terms}.',
 
@@ -180,6 +181,7 @@ export const EN = {
   unseen: 'unseen',
 
   checks: 'Before the first cut',
+  'back of': 'Back of work order {number}: {tree}',
   'checks how': 'Initials and time beside each box.',
   'check tree': 'This is tree {tag}, {species}.',
   'check address':

@@ -13,6 +13,8 @@ export const ES: Language = {
     number: 'N.º',
     'part orders':
       '{count, plural, one {# orden de trabajo} other {# órdenes de trabajo}}, una por cada prescripción pendiente, al {date}.',
+    'part printed':
+      'Cada una se imprime en una hoja: imprima por ambas caras, a partir de la página de la primera orden.',
 
     'terms remembered': 'Términos de memoria, que no se leyeron en una publicación: {terms}.',
 
@@ -184,6 +186,7 @@ export const ES: Language = {
     unseen: 'no visto',
 
     checks: 'Antes del primer corte',
+    'back of': 'Reverso de la orden de trabajo {number}: {tree}',
     'checks how': 'Iniciales y hora junto a cada casilla.',
     'check tree': 'Este es el árbol {tag}, {species}.',
     'check address':
