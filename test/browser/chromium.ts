@@ -5,7 +5,7 @@ import { type Browser, chromium, type Page } from 'playwright-core';
 import { HANG } from '../hang.ts';
 
 /** Shorter than a test, so that the failure names what was waited for, in ms. */
-const WAIT = HANG / 2;
+const WAIT = HANG / 6;
 
 const PLACES = [
   process.env.BROWSER ?? '',

@@ -92,7 +92,7 @@ export class Firefox {
   }
 
   async waitFor(expression: string): Promise<void> {
-    await expect.poll(() => this.value(`Boolean(${expression})`), { timeout: HANG / 2 }).toBe(true);
+    await expect.poll(() => this.value(`Boolean(${expression})`), { timeout: HANG / 6 }).toBe(true);
   }
 
   /** The first element with these words. */

@@ -111,7 +111,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await isKept(page);
     await otherProgram('write', 'a.wood', '# there\r\n');
     await type(page, '# here too\n');
-    await alert(page, 'a.wood was changed here, and by another program as well').waitFor();
+    await alert(page, 'a.wood was changed both here and by another program').waitFor();
     expect(await otherProgram('read', 'a.wood')).toBe('# there\r\n');
     await page.getByRole('button', { name: 'Use the other version' }).click();
     await expect.poll(() => textOf(page)).toBe('# there\n');
@@ -133,7 +133,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     page.removeAllListeners('dialog');
     page.on('dialog', dialog => void dialog.accept());
     await menu(page, 'Delete this file');
-    await page.getByText('sample.wood is deleted.').waitFor();
+    await page.getByText('sample.wood was deleted.').waitFor();
     expect(await files(page)).toEqual([]);
     await expect.poll(() => page.locator('.findings li').count()).toBe(0);
     await page.getByRole('button', { name: 'Restore it' }).click();

@@ -238,7 +238,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await page.locator('.cm-line', { hasText: /^ {4}photo +photos\/[\d-]+-1\.jpeg$/ }).waitFor();
     await part(page, 'Findings');
     await page
-      .getByText(/Nothing was found|north\/trees\.wood, line/)
+      .getByText(/No findings in the open files|north\/trees\.wood, line/)
       .first()
       .waitFor();
     expect(await page.getByText('photo-missing').count()).toBe(0);
@@ -331,7 +331,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     const first = await open(context);
     await isKept(first);
     const second = await open(context);
-    const notice = second.getByRole('alert').filter({ hasText: 'open for writing in another tab' });
+    const notice = second.getByRole('alert').filter({ hasText: 'being edited in another tab' });
     await notice.waitFor();
     await type(second, '# not written');
     expect(await textOf(second)).not.toContain('# not written');
@@ -362,7 +362,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
       };
     });
     await type(page, '# typed with a full store\n');
-    await page.getByRole('alert').filter({ hasText: 'no more room' }).waitFor();
+    await page.getByRole('alert').filter({ hasText: 'run out of storage' }).waitFor();
     const waiting = page.waitForEvent('download');
     await page.locator('summary').click();
     await page.getByRole('button', { name: 'Download as ZIP' }).click();
@@ -399,7 +399,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     );
     const page = await open(context);
     await page.getByText('Not checked yet: sample.wood.').waitFor();
-    expect(await page.getByText('Nothing was found').count()).toBe(0);
+    expect(await page.getByText('No findings in the open files').count()).toBe(0);
     expect(await page.locator('.count').textContent()).toBe('…');
     await context.close();
   });

@@ -32,7 +32,7 @@ export async function personOf(
   options: Parameters<Browser['newContext']>[0] = DESKTOP,
 ) {
   const context = await browser.newContext(options);
-  context.setDefaultTimeout(HANG / 2);
+  context.setDefaultTimeout(HANG / 6);
   const deeds: string[] = [];
   context.on('request', request => {
     const { origin, protocol } = new URL(request.url());

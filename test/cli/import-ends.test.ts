@@ -32,7 +32,7 @@ async function halfway(folder: string): Promise<{ readonly child: ChildProcess; 
       const [beside] = await names(folder);
       expect((await stat(join(folder, beside!))).size).toBeGreaterThan(0);
     },
-    { timeout: HANG / 2 },
+    { timeout: HANG / 6 },
   );
   return { child, table };
 }

@@ -98,7 +98,7 @@ export async function startEditor(host: Host, files?: Readonly<Record<string, st
   const context = await openBrowser(join(home, 'browser'), foreign);
   const page = context.pages()[0] ?? (await context.newPage());
   // Shorter than a test, so that the failure names what was waited for.
-  page.setDefaultTimeout(HANG / 2);
+  page.setDefaultTimeout(HANG / 6);
   await page.goto(`${address}/?folder=${folder}`);
   return {
     page,

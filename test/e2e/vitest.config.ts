@@ -9,7 +9,7 @@ export default defineConfig({
     // Each has a server, an extension host and a browser of its own, which mostly wait for each other.
     maxWorkers: 2,
     // Shorter than a test, so that the failure names what was waited for.
-    expect: { poll: { timeout: HANG / 2 } },
+    expect: { poll: { timeout: HANG / 6 } },
     testTimeout: HANG,
     hookTimeout: HANG,
     // The steps of a job build on each other: after one that fails the others say nothing.

@@ -103,7 +103,7 @@ export async function startSlurm(): Promise<Slurm> {
   };
   /** Waits for a condition, as long as all daemons run. */
   const until = async (condition: () => boolean) => {
-    for (const stop = Date.now() + HANG / 2; !condition(); await setTimeout(250)) {
+    for (const stop = Date.now() + HANG / 6; !condition(); await setTimeout(250)) {
       const ended = daemons.find(({ exitCode, signalCode }) => exitCode !== null || signalCode !== null);
       if (ended) throw new Error(`${ended.spawnfile} has ended`);
       if (Date.now() > stop) throw new Error('the node does not become idle');

@@ -34,7 +34,7 @@ test('tidy killed in the middle, again and again: each file is old or new, and n
     const before = await state();
     const child = started(folder.path, 'tidy');
     // Somewhere between two files, or in the middle of one.
-    await vi.waitFor(async () => expect(await state()).not.toBe(before), { timeout: HANG / 2, interval: 1 });
+    await vi.waitFor(async () => expect(await state()).not.toBe(before), { timeout: HANG / 6, interval: 1 });
     child.kill('SIGKILL');
     await once(child, 'exit');
     for (const text of await contents()) expect(text === UNTIDY || text === TIDY).toBe(true);

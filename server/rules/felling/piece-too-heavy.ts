@@ -2,8 +2,9 @@ import { authority } from '../../assess/judge.ts';
 import { lengthDown, openWork } from '../../assess/prescriptions.ts';
 import { pieceMass, riggingOf } from '../../assess/rigging.ts';
 import { densityOf, type WoodDensity } from '../../assess/salvage.ts';
-import { type Interval, limitVerdict } from '../../base/interval.ts';
-import { plainNumber, showQuantity, unitOf } from '../../base/quantity.ts';
+import { numberText, type Toward } from '../../base/figures.ts';
+import { exact, type Interval, limitVerdict } from '../../base/interval.ts';
+import { showQuantity, unitOf } from '../../base/quantity.ts';
 import { valuesOf } from '../../facts/interval.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
 import type { Crew, Prescription, Tree } from '../../facts/types.ts';
@@ -32,11 +33,6 @@ function capacityOf(crew: Crew | undefined, settings: Settings): { setting: Sett
   };
 }
 
-const massLike = (kilograms: number, unit: string): string => {
-  const { factor } = unitOf(unit)!;
-  return `${plainNumber(kilograms / factor, 0)} ${unit}`;
-};
-
 function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<RuleReport> {
   for (const prescription of tree.prescriptions.length > 0 ? openWork(tree) : []) {
     const { piece, crew: crewWord, id } = prescription;
@@ -57,7 +53,7 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
       at: spanOf(piece),
       grade: standing,
       subject: id.value,
-      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${standing} the working load limit of ${massLike(setting.value, setting.unit)} (${by}).`,
+      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${standing} the working load limit of ${massWords(exact(setting.value), setting.unit, 'down')} (${by}).`,
       ...remedyFor(prescription, piece, density.range, setting, settings),
     };
   }
@@ -77,10 +73,10 @@ const KIN = { species: 'species', 'another species': 'close relative', genus: 'g
 const sizeOf = ({ length, diameter, narrow }: HeaviestPiece): string =>
   `${showQuantity(length!.value)} long and ${showQuantity(diameter!.value)}${narrow ? ` to ${showQuantity(narrow.value)}` : ''} thick`;
 
-function massWords({ low, high }: Interval, unit: string): string {
-  const [least, most] = [massLike(low, unit), massLike(high, unit)];
-  if (high === Number.POSITIVE_INFINITY) return `more than ${least}`;
-  return least === most ? least : `${least.split(' ')[0]}..${most}`;
+/** In whole units. */
+function massWords({ low, high }: Interval, unit: string, toward?: Toward): string {
+  const { factor } = unitOf(unit)!;
+  return `${numberText({ low: low / factor, high: high / factor }, 0, toward)} ${unit}`;
 }
 
 function remedyFor(
