@@ -316,7 +316,7 @@ export function treeText(tree: Tree, settings: Settings, site: Site | undefined,
     if (one.due !== undefined && one.due < today) lines.push(escapeMarkdown(promiseText(one, today)));
   if (tree.hasLater) lines.push('Later records are left out.');
   for (const { kind, id, between } of openPrescriptions(tree)) {
-    const when = between ? ` ${formatDate(between.from)} to ${formatDate(between.to)}` : '';
+    const when = between ? ` ${formatDate(between.from)}..${formatDate(between.to)}` : '';
     lines.push(escapeMarkdown(`Outstanding: ${kind.value} ${id.value}${when}.`));
   }
   const signs = [...signsOf({ tree, site, settings })].sort(byStanding);

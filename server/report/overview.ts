@@ -83,13 +83,14 @@ function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
     ...(firms.length > 0 ? [`Prepared by ${firms.join('; ')}.`] : []),
     chapters.length === 0
       ? 'None needs a decision.'
-      : `${counted(chapters.length, 'tree needs', 'trees need')} a decision, work or another inspection; the details of each follow under its number.`,
-    ...(unrated > 0
-      ? [
-          `The risk of ${unrated === chapters.length ? 'none of them is rated' : `${unrated} of them is not rated`}: that does not mean that it is low.`,
-        ]
-      : []),
+      : `${counted(chapters.length, 'tree needs', 'trees need')} a decision, work or another inspection; ${chapters.length === 1 ? 'the details follow below' : 'the details of each follow under its number'}.`,
+    ...(unrated > 0 ? [`${unratedWords(unrated, chapters.length)}: that does not mean that it is low.`] : []),
   ].join(' ');
+}
+
+function unratedWords(unrated: number, all: number): string {
+  if (all === 1) return 'Its risk is not rated';
+  return `The risk of ${unrated === all ? 'none of them is rated' : `${unrated} of them is not rated`}`;
 }
 
 function sawOf({ tree, assessment: { signs } }: ReportTree): string {

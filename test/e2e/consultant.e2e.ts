@@ -5,7 +5,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { type Editor, type Host, serversOf, startEditor } from './editor.ts';
-import { command, goTo, hoverAt, openFile, pageWith, problem, save } from './hands.ts';
+import { command, goTo, hoverAt, openFile, pageWith, problem, quickFix, save } from './hands.ts';
+import { serverStates } from './server-state.ts';
 
 /** Line of a text, from 1. */
 const lineOf = (text: string, wanted: string, after = '') =>
@@ -85,8 +86,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await page.keyboard.type('fiar');
     const misspelt = await problem(page, 'Unknown word "fiar"');
     await goTo(page, line, 16);
-    await page.keyboard.press('Control+.');
-    await page.locator('.action-widget .monaco-list-row', { hasText: 'fair' }).first().click();
+    await quickFix(page, 'fair');
     await misspelt.waitFor({ state: 'hidden' });
     await save(page);
     expect(text('lawn.wood')).toBe(lawn);
@@ -170,8 +170,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await page.keyboard.type('fiar');
     const misspelt = await problem(page, 'Unknown word "fiar"');
     await goTo(page, line, 16);
-    await page.keyboard.press('Control+.');
-    await page.locator('.action-widget .monaco-list-row', { hasText: 'fair' }).first().click();
+    await quickFix(page, 'fair');
     await misspelt.waitFor({ state: 'hidden' });
     const hover = await hoverAt(page, lineOf(sample, 'defect A cavity'), 4);
     await hover.locator('img').first().waitFor();
@@ -200,6 +199,8 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     expect(await serversOf(editor, 'node')).toHaveLength(host === 'node' ? 1 : 0);
     expect(await serversOf(editor, 'web')).toHaveLength(host === 'web' ? 1 : 0);
   });
+
+  serverStates(host, () => editor);
 
   test('nothing was asked of any other machine', () => {
     expect([...editor.foreign]).toEqual([]);

@@ -90,6 +90,21 @@ export async function hoverAt(page: Page, line: number, column: number): Promise
   return page.locator('.monaco-hover:not(.hidden)').first();
 }
 
+/** Takes the quick fix with this text at the cursor. */
+export async function quickFix(page: Page, text: string): Promise<void> {
+  const offer = page.locator('.action-widget .monaco-list-row', { hasText: text }).first();
+  await expect
+    .poll(async () => {
+      // The list closes when findings come anew: it is opened again.
+      await page.keyboard.press('Control+.');
+      return offer.click({ timeout: SEEN_WITHIN }).then(
+        () => true,
+        () => false,
+      );
+    })
+    .toBe(true);
+}
+
 /** Saves the open file and waits until it is. */
 export async function save(page: Page): Promise<void> {
   await page.keyboard.press('Control+S');

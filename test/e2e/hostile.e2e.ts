@@ -10,7 +10,7 @@ import { type Editor, startEditor } from './editor.ts';
 import { command, goTo, hoverAt, openFile } from './hands.ts';
 
 /** Several in one name: each step in the editor takes a second. */
-const AT_A_TIME = 6;
+const AT_A_TIME = 9;
 const NAMES = Array.from({ length: Math.ceil(HOSTILE_TEXTS.length / AT_A_TIME) }, (_, i) =>
   HOSTILE_TEXTS.slice(i * AT_A_TIME, (i + 1) * AT_A_TIME)
     .map(text => text.slice(0, 150))

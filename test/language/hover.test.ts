@@ -91,7 +91,7 @@ test('a reference tells what it refers to', () => {
 test('a tree shows its elevation; a prescription what it does', () => {
   const tree = hovered(at('tree'));
   expect(tree.markdown).toContain('data:image/svg+xml;base64,');
-  expect(tree.text).toContain('Outstanding: reduce R1 2026-09-15 to 2026-11-30');
+  expect(tree.text).toContain('Outstanding: reduce R1 15 September–30 November 2026');
   expect(hovered(at('prescription')).text).toMatch(
     /Stress ratio at A \(1\.00 = intact stem before the work\): (?:at (?:least|most) )?\d/,
   );
@@ -112,7 +112,7 @@ test('a limit tells its value in force here, and from where', () => {
 });
 
 test('dates tell the day of the week and the distance from today', () => {
-  expect(hovered('tree 1\n felled 2026-‸05-31\n').text).toBe('Sunday 2026-05-31, 1 day ago');
+  expect(hovered('tree 1\n felled 2026-‸05-31\n').text).toBe('Sunday, 31 May 2026, 1 day ago');
 });
 
 test('nothing is told of blank lines and comments, nor of words that the notation does not have', () => {
@@ -211,7 +211,7 @@ test('instruments tell the walls they read, with their error; a fungus how the t
     error 0.5 in
     wall 5 in at S
 `).text;
-  expect(read('drilling')).toContain('Sound wall, with instrument error: 3.8..4.2 in at N.');
-  expect(read('tomogram')).toContain('4.5..5.5 in at S.');
+  expect(read('drilling')).toContain('Sound wall, with instrument error: 3.8–4.2 in at N.');
+  expect(read('tomogram')).toContain('4.5–5.5 in at S.');
   expect(read('fungus')).toContain('brown rot of butt and stem; the tree fails by brittle fracture');
 });

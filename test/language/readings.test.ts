@@ -53,10 +53,12 @@ test('a hover over any reading has the newest, and says what is older', () => {
     const source = TREE.replace(`${head}defect A`, `${head}def‸ect A`);
     const given = fixture(source);
     const text = plainText(hover(given.snapshot, given.file, given.offset)!.markdown);
-    expect(text).toContain('seen 2024-05-02');
+    expect(text).toContain('seen 2 May 2024');
     expect(text).toContain(
-      'Earlier readings: 2021-05-04. Not measured since: diameter and bark of 2021-05-04.',
+      'Earlier readings: 4 May 2021. Not measured since: diameter and bark of 4 May 2021.',
     );
+    // A symbol stays small at the start of a line.
+    expect(text).toContain('- d³/D³ 43.7 %');
   }
 });
 

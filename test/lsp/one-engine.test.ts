@@ -1,11 +1,13 @@
-/** The command line and the server say the same of every sample. */
+/** The command line and the server say the same of every sample, the server in the words of the region. */
 
 import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import type { Diagnostic } from 'vscode-languageserver-types';
+import { buildWorkspace, readFile, settingsFor } from '../../server/facts/workspace.ts';
+import { readInRegion } from '../../server/show/in-region.ts';
 import { PROGRAM } from '../built.ts';
-import { SAMPLES } from '../samples/sample-files.ts';
+import { SAMPLES, sampleFiles } from '../samples/sample-files.ts';
 import { startEditor } from './client.ts';
 
 interface Line {
@@ -26,12 +28,15 @@ test.each(['fernhollow', 'fernhollow/wren-park', 'errors'])('%s', async name => 
     { cwd: folder, encoding: 'utf8', maxBuffer: 1 << 28 },
   );
   const printed = JSON.parse(stdout) as { findings: (Line & { remedy: string })[] };
+  const [estate, ...below] = name.split('/');
+  // With the sites of the folders above.
+  const workspace = buildWorkspace(sampleFiles(estate!).map(({ path, text }) => readFile(path, text)));
   const checked = printed.findings.map(({ file, line, column, rule, message }) => ({
     file,
     line,
     column,
     rule,
-    message,
+    message: readInRegion(message, settingsFor(workspace, [...below, file].join('/')).region),
   }));
 
   const editor = await startEditor({ program: PROGRAM, folder, pulls: true });

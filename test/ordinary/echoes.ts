@@ -9,7 +9,7 @@ import { type SampleFile, sampleFiles } from '../samples/sample-files.ts';
 const TODAY = parseDate('2026-06-01')!;
 
 /** Of so many damages one is tried, each kind in other lines; `ECHOES=1` for all. */
-const EACH = Number(process.env.ECHOES ?? 6);
+const EACH = Number(process.env.ECHOES ?? 9);
 
 const read = ({ path, text }: SampleFile): FileSnapshot => readFile(path, text);
 

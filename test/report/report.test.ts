@@ -93,6 +93,20 @@ const textOf = (page: string): string =>
     .replaceAll('&amp;', '&')
     .replace(/\s+/g, ' ');
 
+test('a tree of which the check reports an error never needs nothing', async () => {
+  const folder = await folderWith({
+    'a.wood': `${SITE}\ntree 1\n  species Quercus garryana\n  dbh 41\n  inspection 2026-05-01 from ground\n`,
+  });
+  const { out } = await folder.run('report', '--for', 'client');
+  const text = textOf(out);
+  expect(text).toContain('1 tree needs a decision, work or another inspection; the details follow below.');
+  expect(text).toContain('Its risk is not rated: that does not mean that it is low.');
+  expect(text).toMatch(
+    /not rated Nothing is prescribed, but the check reports an error in the record: it must be resolved first\./,
+  );
+  expect(text).not.toContain('Nothing beyond the next inspection');
+});
+
 test('for the client: seen, not seen, meaning, options, what is advised, in the units of the writer', async () => {
   const folder = await folderWith(files);
   const { code, out, err } = await folder.run('report', '--for', 'client');

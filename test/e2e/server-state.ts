@@ -1,45 +1,36 @@
 /** A server that fails again and again: nothing looks checked that is not, and checking can be restarted. */
 
-import { tmpdir } from 'node:os';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
-import { type Editor, type Host, serversOf, startEditor } from './editor.ts';
+import { expect, test } from 'vitest';
+import { type Editor, type Host, serversOf } from './editor.ts';
 import { command, openFile, problem } from './hands.ts';
 
 /** Failures after which the editor gives up. */
 const FAILURES = 5;
 const CAVITY = 'Cavity A (18 ft up): by its section';
 
-describe.each<Host>(['node', 'web'])('extension host: %s', host => {
-  let editor: Editor;
-  beforeAll(async () => {
-    editor = await startEditor(host);
-  });
-  afterAll(() => editor?.stop());
-  afterEach(async ({ task }) => {
-    if (task.result?.state === 'fail')
-      await editor.page.screenshot({ path: `${tmpdir()}/soundwood-e2e-failed.png` });
-  });
-
+/** Tests in an editor that others have used, which shows the sample inventory. */
+export function serverStates(host: Host, editorOf: () => Editor): void {
   /** Ends the server as a crash would. */
   async function crash(): Promise<void> {
-    const [server, ...others] = await serversOf(editor, host);
+    const [server, ...others] = await serversOf(editorOf(), host);
     expect(server).toBeDefined();
     expect(others).toEqual([]);
     await server!.kill();
   }
   const cavityIs = async (words: RegExp) => {
-    const row = await problem(editor.page, CAVITY);
+    const row = await problem(editorOf().page, CAVITY);
     await expect.poll(() => row.textContent()).toMatch(words);
   };
-  const stopped = () => editor.page.locator('.statusbar-item', { hasText: 'checking has stopped' });
-  const offers = () => editor.page.locator('.notification-toast', { hasText: `failed ${FAILURES} times` });
+  const stopped = () => editorOf().page.locator('.statusbar-item', { hasText: 'checking has stopped' });
+  const offers = () =>
+    editorOf().page.locator('.notification-toast', { hasText: `failed ${FAILURES} times` });
 
   test('a server that fails is started again', async () => {
-    await openFile(editor.page, 'lawn.wood');
+    await openFile(editorOf().page, 'lawn.wood');
     for (let failure = 1; failure < FAILURES; failure++) {
       await cavityIs(/^(?!.*Old: )/);
       await crash();
-      await expect.poll(async () => (await serversOf(editor, host)).length).toBe(1);
+      await expect.poll(async () => (await serversOf(editorOf(), host)).length).toBe(1);
     }
     await cavityIs(/^(?!.*Old: )/);
     expect(await stopped().isVisible()).toBe(false);
@@ -49,7 +40,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await crash();
     await stopped().waitFor();
     await cavityIs(/Old: /);
-    await problem(editor.page, 'This file is not being checked');
+    await problem(editorOf().page, 'This file is not being checked');
     await offers().waitFor();
     expect(await offers().count()).toBe(1);
     const background = await stopped().evaluate(
@@ -59,25 +50,25 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
         ).getComputedStyle(item).backgroundColor,
     );
     expect(background).not.toBe('rgba(0, 0, 0, 0)');
-    expect(await serversOf(editor, host)).toEqual([]);
+    expect(await serversOf(editorOf(), host)).toEqual([]);
   });
 
   test('the command restarts it, and the findings are those of now', async () => {
-    await command(editor.page, 'Soundwood: Restart Checking');
+    await command(editorOf().page, 'Soundwood: Restart Checking');
     await stopped().waitFor({ state: 'hidden' });
     await cavityIs(/^(?!.*Old: )/);
-    await editor.page.locator('.viewpane-filter input').first().fill('not being checked');
-    await editor.page.locator('.markers-panel').getByText('No results found').waitFor();
-    expect(await serversOf(editor, host)).toHaveLength(1);
+    await editorOf().page.locator('.viewpane-filter input').first().fill('not being checked');
+    await editorOf().page.locator('.markers-panel').getByText('No results found').waitFor();
+    expect(await serversOf(editorOf(), host)).toHaveLength(1);
   });
 
   test('it also restarts a server that is running', async () => {
-    const [before] = await serversOf(editor, host);
-    await command(editor.page, 'Soundwood: Restart Checking');
+    const [before] = await serversOf(editorOf(), host);
+    await command(editorOf().page, 'Soundwood: Restart Checking');
     await expect
-      .poll(async () => (await serversOf(editor, host)).map(({ id }) => id))
+      .poll(async () => (await serversOf(editorOf(), host)).map(({ id }) => id))
       .not.toContain(before!.id);
     await cavityIs(/^(?!.*Old: )/);
     expect(await stopped().isVisible()).toBe(false);
   });
-});
+}
