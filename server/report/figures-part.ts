@@ -6,9 +6,9 @@ import { isRing, weakestAlong } from '../assess/section-words.ts';
 import { lossAt } from '../assess/strength.ts';
 import { lossText, ratioText, shareText } from '../base/figures.ts';
 import { capital } from '../base/words.ts';
-import type { Tree } from '../facts/types.ts';
 import { anchoragePart } from '../show/anchorage.ts';
 import { seasonsText } from '../show/figures.ts';
+import { readInRegion } from '../show/in-region.ts';
 import { easedOf } from '../show/weigh.ts';
 import { evidenceTables } from '../show/weigh-evidence.ts';
 import { limbSections } from '../show/weigh-limbs.ts';
@@ -38,20 +38,31 @@ function figuresOf(entry: ReportTree): readonly Markup[] {
     ...parts(entry),
     ...losses(entry),
     ...[...evidenceTables(context), ...(roots ? [roots] : []), ...limbSections(context)].flatMap(section =>
-      partTable(section, tree),
+      partTable(section, entry),
     ),
     ...choices(entry),
-    ...easedOf({ assessment }).flatMap(section => partTable(section, tree)),
-    ...(rated.length > 0 ? [list(rated)] : []),
+    ...easedOf({ assessment }).flatMap(section => partTable(section, entry)),
+    ...(rated.length > 0 ? [list(readIn(entry, rated))] : []),
   ];
 }
 
-function losses({ tree, settings, assessment: { strength } }: ReportTree): readonly Markup[] {
-  const rows = strength.defects.map(defect => [
-    defect.hollow.defect.id.value,
-    lossText(lossAt(defect, strength)),
-    isRing(defect.hollow) ? NOTHING : weakestAlong(defect),
-  ]);
+/** In the words of the region. */
+const readIn = ({ settings }: ReportTree, texts: readonly string[]): readonly string[] =>
+  texts.map(text => readInRegion(text, settings.region));
+
+function losses(entry: ReportTree): readonly Markup[] {
+  const {
+    tree,
+    settings,
+    assessment: { strength },
+  } = entry;
+  const rows = strength.defects.map(defect =>
+    readIn(entry, [
+      defect.hollow.defect.id.value,
+      lossText(lossAt(defect, strength)),
+      isRing(defect.hollow) ? NOTHING : weakestAlong(defect),
+    ]),
+  );
   if (rows.length === 0) return [];
   return [
     html`<p>Loss of bending strength at each hollow, compared with ${showLimit({ setting: settings.limit('section-loss') })}:</p>`,
@@ -64,10 +75,11 @@ function losses({ tree, settings, assessment: { strength } }: ReportTree): reado
 }
 
 /** What each part was judged by. */
-function parts({ tree, site, settings }: ReportTree): readonly Markup[] {
+function parts(entry: ReportTree): readonly Markup[] {
+  const { tree, site, settings } = entry;
   const rows = (treeLikelihood({ tree, site, settings })?.parts ?? [])
     .filter(({ isRecorded }) => isRecorded)
-    .map(({ part, name, sign, because }) => [capital(part), name, sign?.why ?? because]);
+    .map(({ part, name, sign, because }) => readIn(entry, [capital(part), name, sign?.why ?? because]));
   return rows.length > 0
     ? [
         table(
@@ -79,17 +91,23 @@ function parts({ tree, site, settings }: ReportTree): readonly Markup[] {
     : [];
 }
 
-function choices({ tree, assessment: { options } }: ReportTree): readonly Markup[] {
+function choices(entry: ReportTree): readonly Markup[] {
+  const {
+    tree,
+    assessment: { options },
+  } = entry;
   const rows = options
     .filter(({ support }) => support !== 'not called for')
-    .map(({ option, support, stressRatio, dose, seasons, because }) => [
-      capital(option),
-      support,
-      stressRatio ? ratioText(stressRatio) : NOTHING,
-      dose ? shareText(dose) : NOTHING,
-      seasons ? seasonsText(seasons) : NOTHING,
-      because.join(' '),
-    ]);
+    .map(({ option, support, stressRatio, dose, seasons, because }) =>
+      readIn(entry, [
+        capital(option),
+        support,
+        stressRatio ? ratioText(stressRatio) : NOTHING,
+        dose ? shareText(dose) : NOTHING,
+        seasons ? seasonsText(seasons) : NOTHING,
+        because.join(' '),
+      ]),
+    );
   return rows.length > 0
     ? [
         table(
@@ -104,10 +122,14 @@ function choices({ tree, assessment: { options } }: ReportTree): readonly Markup
 /** A table of `weigh`, in which the column of the parts has no name; nothing if the section has no table. */
 const partTable = (
   { heading, head = [], rows, lines = [] }: WeighSection,
-  { tag }: Tree,
+  entry: ReportTree,
 ): readonly Markup[] =>
   rows
     ? [
-        html`<div>${table(`${heading}: tree ${tag.value}`, ['Part', ...head.slice(1).map(capital)], rows)}${list(lines)}</div>`,
+        html`<div>${table(
+          `${heading}: tree ${entry.tree.tag.value}`,
+          ['Part', ...head.slice(1).map(capital)],
+          rows.map(row => readIn(entry, row)),
+        )}${list(readIn(entry, lines))}</div>`,
       ]
     : [];

@@ -6,6 +6,7 @@
 import { formatDate } from '../base/dates.ts';
 import { capital, quoted } from '../base/words.ts';
 import type { NotedList, Placed, Tree } from '../facts/types.ts';
+import { inRegion } from '../show/in-region.ts';
 import type { ReportData } from './data.ts';
 import { groupBySite } from './parts.ts';
 import { sentence } from './words.ts';
@@ -71,5 +72,7 @@ export const allNotes = ({ trees }: ReportData): readonly (readonly [string, str
     const words = site ? noteWords(site) : '';
     return words === '' ? [] : [[name, 'the site', words] as const];
   }),
-  ...trees.flatMap(({ tree }) => notesOf(tree).map(([of, words]) => [tree.tag.value, of, words] as const)),
+  ...trees.flatMap(({ tree, settings }) =>
+    notesOf(tree).map(([of, words]) => [tree.tag.value, inRegion(of, settings.region), words] as const),
+  ),
 ];

@@ -5,10 +5,11 @@ import { ifThens, ifThenWords, screenBands } from '../assess/if-then.ts';
 import type { Mill } from '../assess/mill.ts';
 import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { URGENCIES } from '../assess/urgency.ts';
-import { formatDate } from '../base/dates.ts';
 import { capital, quoted } from '../base/words.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
+import { inRegion, readInRegion } from '../show/in-region.ts';
+import { longDate } from '../show/long-date.ts';
 import { millLines, millTable } from '../show/weigh-felling.ts';
 import { quantityText } from '../show/words.ts';
 import type { ReportData, ReportTree } from './data.ts';
@@ -25,6 +26,7 @@ import {
   hasChapter,
   linkTo,
   list,
+  regionOf,
   table,
   worstRating,
 } from './parts.ts';
@@ -48,7 +50,7 @@ export function officePart(data: ReportData): Markup {
             'Due dates',
             ['Day', 'Tree', 'What'],
             due.map(({ day, tree, what }) => [
-              html`<span>${dayOf(day)}${day < data.on ? html` <strong class="late">overdue</strong>` : ''}</span>`,
+              html`<span>${dayOf(day, regionOf(data))}${day < data.on ? html` <strong class="late">overdue</strong>` : ''}</span>`,
               tree,
               what,
             ]),
@@ -148,9 +150,9 @@ function inventory(data: ReportData): Markup {
       ),
       sortedBy(rating, RISK_RATINGS[rating] ?? 'not rated'),
       tree.felled
-        ? `felled ${formatDate(tree.felled.value)}`
+        ? `felled ${longDate(tree.felled.value, entry.settings.region)}`
         : openPrescriptionsOfAnyKind(tree).map(jobName).join(', '),
-      last ? dayOf(last.date.value) : '',
+      last ? dayOf(last.date.value, entry.settings.region) : '',
       sortedBy(open.length, open.length > 0 ? String(open.length) : ''),
       site?.name.value ?? '',
     ];
@@ -190,8 +192,11 @@ const findingsTable = (name: string, findings: readonly Finding[], data: ReportD
     byGravity(findings).map(finding => [
       sortedBy(gravity(finding), finding.level),
       finding.tree ?? '',
-      finding.message,
-      finding.caution === undefined ? finding.remedy : `${finding.remedy} ${finding.caution}`,
+      readInRegion(finding.message, regionOf(data)),
+      inRegion(
+        finding.caution === undefined ? finding.remedy : `${finding.remedy} ${finding.caution}`,
+        regionOf(data),
+      ),
       finding.rule,
       placeOf(finding, data),
     ]),
@@ -204,9 +209,9 @@ const acceptedTable = (findings: readonly Finding[], data: ReportData): Markup =
     ['Tree', 'Finding', 'Accepted by', 'Until', 'Why', 'Rule', 'Place'],
     findings.map(finding => [
       finding.tree ?? '',
-      finding.message,
+      readInRegion(finding.message, regionOf(data)),
       personWords(finding.accepted!.by, data),
-      dayOf(finding.accepted!.until),
+      dayOf(finding.accepted!.until, regionOf(data)),
       finding.accepted!.because,
       finding.rule,
       placeOf(finding, data),

@@ -12,7 +12,7 @@ import { memo } from '../base/memo.ts';
 import type { Prescription, Site } from '../facts/types.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
-import { longDate } from '../show/long-date.ts';
+import { longDate, type RegionCode } from '../show/long-date.ts';
 import type { ReportData, ReportTree, Unread } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 
@@ -110,13 +110,16 @@ export const isUnsettled = ({ findings, prescriptionsOf }: ReportTree, { id }: P
 export const signatureLine = (who: string, signature: string, date: string): Markup =>
   html`<div class="line"><span>${who}</span> <span>${signature}</span> <span>${date}</span></div>`;
 
-/** The day of the report, in the form of the place. */
-export const asOf = ({ trees: [first], on }: ReportData): string =>
-  first ? longDate(on, first.settings.region) : formatDate(on);
+/** The region of the report, which is that of its first tree. */
+export const regionOf = ({ trees: [first] }: ReportData): RegionCode =>
+  first?.settings.region ?? { code: '' };
 
-/** A date that does not wrap. */
-export const dayOf = (day: number): Markup =>
-  html`<time datetime=${formatDate(day)}>${formatDate(day)}</time>`;
+/** The day of the report, in the form of the place. */
+export const asOf = (data: ReportData): string => longDate(data.on, regionOf(data));
+
+/** A date that does not wrap and sorts as such. */
+export const dayOf = (day: number, region: RegionCode): Markup =>
+  html`<time datetime=${formatDate(day)} data-key=${day}>${longDate(day, region)}</time>`;
 
 /** Identifiers in the page number the trees, since tags can contain anything. */
 export const linkTo = (entry: ReportTree, { trees }: ReportData): string =>

@@ -3,10 +3,10 @@
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { PhotoSeries, TreePhoto } from '../assess/photo-series.ts';
 import { jobName } from '../assess/prescriptions.ts';
-import { formatDate } from '../base/dates.ts';
 import { capital, listed } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { Tree, Work } from '../facts/types.ts';
+import { longDate } from '../show/long-date.ts';
 import { quantityText } from '../show/words.ts';
 import type { ReportPhoto, ReportTree } from './data.ts';
 import { html, type Markup } from './html.ts';
@@ -36,7 +36,7 @@ export function photoOf(photo: TreePhoto, entry: ReportTree): Markup {
   const image = imageOf(path, entry);
   if ('missing' in image) return html`<p class="quiet">Photograph ${path} ${image.missing}.</p>`;
   const when = [
-    ...(day === undefined ? [] : [formatDate(day)]),
+    ...(day === undefined ? [] : [longDate(day, entry.settings.region)]),
     ...(of ? [`after ${workName(of, entry.tree)}`] : []),
   ].join(', ');
   const words = [capital(subject), ...(when === '' ? [] : [when]), ...viewWords(photo)].join(', ');
@@ -62,7 +62,7 @@ export function seriesOf({ subject, photos }: PhotoSeries, entry: ReportTree): M
     <div class="beside">${photos.map(({ photo, after, before }) => {
       const image = imageOf(photo.path, entry);
       const words = [
-        formatDate(photo.day),
+        longDate(photo.day, entry.settings.region),
         ...(after.length > 0 ? [`after ${jobs(after)}`] : []),
         ...(before.length > 0 ? [`before ${jobs(before)}`] : []),
       ].join(', ');

@@ -3,6 +3,7 @@
 import { grouped } from '../base/grouped.ts';
 import { capital } from '../base/words.ts';
 import { HISTORY_CAUTION, historySections } from '../show/history.ts';
+import { readInRegion } from '../show/in-region.ts';
 import type { ReportData, ReportHistory, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
 import { dayOf, hasChapter, list, table, yearsLink } from './parts.ts';
@@ -25,6 +26,7 @@ export function yearsPart(data: ReportData): Markup {
 
 function pageOf(entry: ReportTree, history: ReportHistory, data: ReportData): Markup {
   const { tree } = entry;
+  const { region } = entry.settings;
   const isToldBefore = data.readers.includes('client') && hasChapter(entry);
   const apart = isToldBefore ? [] : photosApart(entry);
   const told = isToldBefore ? seriesOfWork(entry) : [];
@@ -33,7 +35,8 @@ function pageOf(entry: ReportTree, history: ReportHistory, data: ReportData): Ma
     <p class="size"><i>${speciesOf(tree)}</i>; ${sizeWords(tree)}.</p>
     <div class="pictures">${imageOf(history.timeline)}</div>
     ${historySections(history).map(
-      ({ heading, lines }) => html`<div><h4>${heading}</h4>${list(lines)}</div>`,
+      ({ heading, lines }) =>
+        html`<div><h4>${heading}</h4>${list(lines.map(line => readInRegion(line, region)))}</div>`,
     )}
     ${history.series.filter(one => !told.includes(one)).map(one => seriesOf(one, entry))}
     ${apart.map(one => photoOf(one, entry))}
@@ -42,11 +45,11 @@ function pageOf(entry: ReportTree, history: ReportHistory, data: ReportData): Ma
       `Tree ${tree.tag.value} over the years`,
       ['Day', 'On record'],
       [...grouped(history.events, ({ day }) => day)].map(([day, events]) => [
-        dayOf(day),
+        dayOf(day, region),
         list(
           events.map(({ what, says }) => [
             html`<strong>${capital(what)}</strong>`,
-            says === '' ? '' : `: ${says}`,
+            says === '' ? '' : `: ${readInRegion(says, region)}`,
           ]),
         ),
       ]),

@@ -158,6 +158,8 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
       .toMatch(/^<!DOCTYPE html>\s*<html lang="en">[\s\S]*Lawn maple[\s\S]*<\/html>\n$/);
   });
 
+  serverStates(host, () => editor);
+
   test('tries the sample of the walkthrough, which is no file', async () => {
     const { page } = editor;
     await command(page, 'Soundwood: Open a Sample');
@@ -199,8 +201,6 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     expect(await serversOf(editor, 'node')).toHaveLength(host === 'node' ? 1 : 0);
     expect(await serversOf(editor, 'web')).toHaveLength(host === 'web' ? 1 : 0);
   });
-
-  serverStates(host, () => editor);
 
   test('nothing was asked of any other machine', () => {
     expect([...editor.foreign]).toEqual([]);

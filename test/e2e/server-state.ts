@@ -70,5 +70,6 @@ export function serverStates(host: Host, editorOf: () => Editor): void {
       .not.toContain(before!.id);
     await cavityIs(/^(?!.*Old: )/);
     expect(await stopped().isVisible()).toBe(false);
+    await command(editorOf().page, 'Notifications: Clear All Notifications');
   });
 }

@@ -203,10 +203,10 @@ test('for the office: inventory, findings, exceptions, due dates with what is ov
   const folder = await folderWith(files);
   const text = textOf((await folder.run('report', '--for', 'office')).out);
   expect(text).toContain('14 Lawn maple Acer macrophyllum 41 in 52 ft 58 ft cavity A, cavity B');
-  expect(text).toContain('2026-05-01 overdue 14 climbing inspection F1, Ruth Varga');
-  expect(text).toContain('2026-10-10 14 permit TR-2291 for reduce R1 ends');
+  expect(text).toContain('May 1, 2026 overdue 14 climbing inspection F1, Ruth Varga');
+  expect(text).toContain('October 10, 2026 14 permit TR-2291 for reduce R1 ends');
   expect(text).toMatch(
-    /Accepted exceptions .* Ruth Varga 2027-03-01 the scaffold goes up later follow-up-overdue trees.wood:\d+/,
+    /Accepted exceptions .* Ruth Varga March 1, 2027 the scaffold goes up later follow-up-overdue trees.wood:\d+/,
   );
   expect(text).toMatch(/strength-loss trees.wood:\d+/);
 });
@@ -269,7 +269,7 @@ test('what could not be read is said in the page, on standard error and by the e
 
 test('an inventory without trees, a mistake in a line: still a page', async () => {
   const folder = await folderWith({ 'site.wood': SITE });
-  expect(textOf((await folder.run('report')).out)).toContain('0 trees as of 2026-06-01');
+  expect(textOf((await folder.run('report')).out)).toContain('0 trees as of 1 June 2026');
   await writeFile(folder.file('b.wood'), 'tree 1\n  dbh 41\n  prescription\n');
   const { code, out } = await folder.run('report');
   expect(code).toBe(0);
@@ -433,10 +433,10 @@ tree 1
   expect(office).toMatch(
     /What one reading decides .*1 A alone, by its sound wall all round: .*crown length and spread/s,
   );
-  expect(office).toContain('resistance drill, 2026-03-14 N 8.5..9.5 cm');
+  expect(office).toContain('resistance drill, 14 March 2026 N 8.5–9.5 cm');
   expect(office).toContain('Thinnest wall over the years');
-  expect(office).toContain('2026-06-10 1 cable C1: inspection');
-  expect(office).toContain('2028-05-03 1 cable C1: end of its service life, replace it');
+  expect(office).toContain('10 June 2026 1 cable C1: inspection');
+  expect(office).toContain('3 May 2028 1 cable C1: end of its service life, replace it');
   expect(office).toContain('decay C: read the sound wall again');
 });
 
@@ -506,10 +506,10 @@ test('a page for each tree seen on several days: its years, and photographs befo
     const text = textOf(pages[0]!);
     expect(text).toContain('Tree 7, Gate ash Fraxinus latifolia');
     expect(text).toContain(
-      'The whole tree, before and after reduce R1 2022-04-12, before reduce R1 ; from ground; 20 m away; looking N; photos/before.png 2022-10-14, after reduce R1 ; 20 m away; looking N; photos/after.png',
+      'The whole tree, before and after reduce R1 April 12, 2022, before reduce R1 ; from ground; 20 m away; looking N; photos/before.png October 14, 2022, after reduce R1 ; 20 m away; looking N; photos/after.png',
     );
     expect(text).toContain(
-      '2022-10-14 Reduce R1 done Photograph of the tree, reduce R1 done : photos/after.png 2026-04-20',
+      'October 14, 2022 Reduce R1 done Photograph of the tree, reduce R1 done : photos/after.png April 20, 2026',
     );
     // No picture is in the page twice.
     const pictures = [...out.matchAll(/src="(data:image\/png[^"]*)"/g)].map(([, address]) => address);
