@@ -69,15 +69,18 @@ export function banIn({ sign, reason }: ClimbingBan, speech: Speech): MarkupCont
   const { translation } = speech.language;
   const { kind, defect } = sign;
   return original(
-    reason,
+    speech.read(reason),
     translation && (defect ? defectIn(defect, speech) : translation.original.signs[kind]),
   );
 }
 
 /** Findings; where the crew does not read them in English, those that mean the same to it together, after what they mean. */
-export function findingsIn(findings: readonly Finding[], { language }: Speech): readonly MarkupContent[] {
+export function findingsIn(
+  findings: readonly Finding[],
+  { language, read }: Speech,
+): readonly MarkupContent[] {
   const meanings = language.translation?.original;
-  const english = ({ message, remedy }: Finding) => `${message} ${remedy}`;
+  const english = ({ message, remedy }: Finding) => read(`${message} ${remedy}`);
   if (!meanings) return findings.map(english);
   const meaningOf = ({ rule }: Finding) =>
     ruleNamed(rule) ? (meanings.findings[rule] ?? meanings.otherFinding) : meanings.mistake;

@@ -236,7 +236,7 @@ function when(
   { on, person, crew }: ReportData,
   speech: Speech,
 ): Markup {
-  const { say, word, date, days } = speech;
+  const { say, word, date, days, read } = speech;
   const { original: meanings } = speech.language.translation ?? {};
   const { tree, site, settings, nestTreesNear } = entry;
   const { window, open, because } = workDays(
@@ -272,14 +272,19 @@ function when(
                 ] as const,
               ]),
         ]
-      : [[say('before days'), asks.map(({ kind, words }) => asked(words, meanings?.asks[kind]))] as const]),
+      : [
+          [
+            say('before days'),
+            asks.map(({ kind, words }) => asked(read(words), meanings?.asks[kind])),
+          ] as const,
+        ]),
     ...(because.length > 0
       ? [
           [
             say('closed'),
             because.map(({ kind, days: spans, why }) =>
               original(
-                `${why} `,
+                `${read(why)} `,
                 meanings?.closures[kind].replace('{days}', () => spans.map(days).join(', ')),
               ),
             ),

@@ -114,6 +114,9 @@ export async function save(page: Page): Promise<void> {
 /** The pauses of someone who types, in ms. */
 const PAUSES = [60, 95, 75, 120, 85, 65, 110];
 
+/** How long someone rests at the end of a line, in ms. */
+const LINE_END = 300;
+
 /** On a machine that is busier than it has cores, the answer to a key comes as much later; at most by this. */
 const BUSIEST = 10;
 
@@ -127,7 +130,8 @@ export async function typeIn(page: Page, text: string): Promise<void> {
   for (const one of text) {
     const key = keys[one];
     await (key ? page.keyboard.press(key) : page.keyboard.type(one));
-    const busy = key ? Math.min(BUSIEST, Math.max(1, loadavg()[0]! / availableParallelism())) : 1;
-    await page.waitForTimeout(busy * PAUSES[typed++ % PAUSES.length]!);
+    const busy = Math.min(BUSIEST, Math.max(1, loadavg()[0]! / availableParallelism()));
+    const pause = PAUSES[typed++ % PAUSES.length]!;
+    await page.waitForTimeout(one === '\n' ? busy * LINE_END : pause);
   }
 }

@@ -5,8 +5,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { parseDate } from '../../server/base/dates.ts';
-import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
+import { buildWorkspace, readFile, settingsFor } from '../../server/facts/workspace.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
+import { readInRegion } from '../../server/show/in-region.ts';
 import { type Editor, type Host, startEditor } from './editor.ts';
 import { openFile, problem, save, typeIn } from './hands.ts';
 
@@ -54,10 +55,12 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await typeIn(page, asTyped(tree));
     await becomes('typed.wood', `${tree}    `);
     const files = [readFile('site.wood', SITE), readFile('typed.wood', tree)];
-    const findings = checkWorkspace(buildWorkspace(files), parseDate('2026-06-01')!);
+    const workspace = buildWorkspace(files);
+    const findings = checkWorkspace(workspace, parseDate('2026-06-01')!);
     const serious = findings.filter(({ level }) => level === 'error');
     expect(serious.length).toBeGreaterThan(2);
-    for (const { message } of serious) await problem(page, message.slice(0, 60));
+    const { region } = settingsFor(workspace, 'typed.wood');
+    for (const { message } of serious) await problem(page, readInRegion(message, region).slice(0, 60));
   });
 
   test('mistakes taken back with Backspace, and the indentation after a blank line', async () => {

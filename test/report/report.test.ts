@@ -150,7 +150,7 @@ test('for the crew: an order for each open prescription, with its last lawful da
   expect(textOf((await barred.run('report', '--for', 'crew')).out)).toContain(
     'Days clear of closed seasons none until what is listed above is settled',
   );
-  expect(text).toContain('Permit TR-2291 ends on 2026-10-10.');
+  expect(text).toContain('Permit TR-2291 ends on October 10, 2026.');
   expect(text).toContain('checked May 30, 2026 from rope: none');
   expect(text).toContain('Heaviest piece 200 lb Working load of the gear rope 400 lb');
   expect(text).toContain('Drop zone 50 ft around the trunk');
@@ -177,7 +177,7 @@ test('an order holds what is found at its own prescription and at the tree, not 
   const text = textOf((await folder.run('report', '--for', 'crew')).out);
   const [, first, second] = text.split(/Work order \d: /);
   expect(first).toContain('The dose of 60 % exceeds');
-  expect(first).not.toContain('nesting season 03-01..08-31 (common practice). No nest check');
+  expect(first).not.toContain('nesting season 1 March–31 August (common practice). No nest check');
   expect(second).toContain('of fell R2 lies in the nesting season');
   expect(second).not.toContain('The dose of 60 %');
   for (const order of [first, second])

@@ -6,6 +6,7 @@ import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import type { DaySpan } from '../../base/yearly-window.ts';
 import type { Placed, Unread } from '../../facts/types.ts';
 import type { RegionPack } from '../../practice/region-pack.ts';
+import { readInRegion } from '../../show/in-region.ts';
 import { localeIn, longDate, longDays } from '../../show/long-date.ts';
 import { EN, type MessageKey } from './en.ts';
 import { ES } from './es.ts';
@@ -34,14 +35,16 @@ export interface Speech {
   readonly date: (day: number) => string;
   readonly days: (span: DaySpan) => string;
   readonly listed: (items: readonly string[]) => string;
+  /** An English sentence of the program, in the words of the region. */
+  readonly read: (sentence: string) => string;
 }
 
 const spoken = new Map<string, Speech>();
 
 export function speechIn(code: LanguageCode, region: Pick<RegionPack, 'code'>): Speech {
-  const locale = localeIn(region, code);
-  const known = spoken.get(locale) ?? speechOf(code, locale, region);
-  spoken.set(locale, known);
+  const key = `${code} ${region.code}`;
+  const known = spoken.get(key) ?? speechOf(code, localeIn(region, code), region);
+  spoken.set(key, known);
   return known;
 }
 
@@ -77,6 +80,7 @@ function speechOf(code: LanguageCode, locale: string, region: Pick<RegionPack, '
       const point = compassPoint(bearing);
       return translation?.points[point] ?? point;
     },
+    read: sentence => readInRegion(sentence, region),
     date: day => longDate(day, region, code),
     days: span => longDays(span, region, code),
     listed: items => list.format(items),
