@@ -90,9 +90,14 @@ export function showValue(judged: Judged): string {
   const toward = direction === 'at most' ? 'up' : 'down';
   if (isExact(value))
     return showInterval(value, setting, digitsFor(value.low, judged, least, toward), toward);
+  if (setting.unit === '' && value.low < 10 ** -least && value.high === Number.POSITIVE_INFINITY)
+    return UNKNOWN_TIMES;
   const low = digitsFor(value.low, judged, least, 'down');
   return showInterval(value, setting, low, 'down', digitsFor(value.high, judged, least, 'up'));
 }
+
+/** Of a ratio of which neither end says anything, before `times`. */
+const UNKNOWN_TIMES = 'an unknown number of';
 
 /** Of a share of which neither end says anything. */
 export const UNKNOWN_SHARE = 'an unknown share';
