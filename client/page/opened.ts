@@ -307,7 +307,7 @@ export class Opened {
     if (!this.place.keeps) return;
     if (steal && (await this.writer.askToStop()) === 'unsaved') {
       this.trouble =
-        'The other tab could not save what was typed in it, so it stays in charge. Download the inventory there as a ZIP or free some storage, then come back.';
+        'The other tab could not save what was typed in it, so editing stays there. Download the inventory there as a ZIP or free some storage, then come back.';
       this.tell();
       return;
     }

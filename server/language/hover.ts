@@ -12,6 +12,7 @@ import { crewIn, type DatedWorkspace, type FileSnapshot, filesNamed, siteOf } fr
 import { findLimit } from '../practice/limits.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { readInRegion } from '../show/in-region.ts';
+import { longDate } from '../show/long-date.ts';
 import { convertedUnit } from './converted-unit.ts';
 import { type Cursor, contentOf, cursorAt, holds } from './cursor.ts';
 import {
@@ -48,7 +49,7 @@ export function hover(snapshot: DatedWorkspace, file: FileSnapshot, offset: numb
   const named = nameAt(file, offset);
   if (named) {
     const markdown = nameText(snapshot, named);
-    if (markdown) return { start: named.start, end: named.end, markdown: read(markdown, snapshot, file) };
+    if (markdown) return { start: named.start, end: named.end, markdown };
   }
   const photo = value && photoAt(file, line, value);
   if (value && photo) {
@@ -68,20 +69,18 @@ export function hover(snapshot: DatedWorkspace, file: FileSnapshot, offset: numb
   const entry = line.role === 'head' ? head : head.fields.get(line.word ?? '');
   if (!entry) return undefined;
   const onHead = line.role === 'head' && isHeadWord(cursor) && figuresAt(snapshot, cursor);
-  const markdown = onHead
-    ? paragraphs(read(onHead, snapshot, file), entryText(entry), ESTIMATE)
-    : entryText(entry);
+  const markdown = onHead ? paragraphs(onHead, entryText(entry), ESTIMATE) : entryText(entry);
   return { ...span, markdown };
 }
 
-/** In the words of the region of a file. */
-const read = (text: string, snapshot: DatedWorkspace, { path }: FileSnapshot): string =>
-  readInRegion(text, settingsOf(snapshot, path).region);
+/** What is known of a tree, in the words of the region; its name stays as it is. */
+function treeRead(tree: Tree, settings: Settings, site: Site | undefined, today: number): string {
+  const [title, ...rest] = treeText(tree, settings, site, today).split('\n\n');
+  return [title, ...rest.map(part => readInRegion(part, settings.region))].join('\n\n');
+}
 
 const isHeadWord = ({ line, column }: Cursor): boolean =>
   line.syntax.items.slice(0, line.word?.split(' ').length ?? 0).some(item => holds(item, column));
-
-/** Summary, form and example of a head or field. */
 
 /** The figures of the record whose head the cursor is on. */
 function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Cursor): string | undefined {
@@ -92,11 +91,24 @@ function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Curso
     one.at.start === start || (one.earlier?.some(at) ?? false);
   const settings = settingsOf(snapshot, file.path);
   const site = siteOf(snapshot.workspace, file.path);
-  if (line.word === 'tree') return treeText(tree, settings, site, snapshot.today);
+  if (line.word === 'tree') return treeRead(tree, settings, site, snapshot.today);
+  const text = recordText(snapshot, tree, at, file.path);
+  return text && readInRegion(text, settings.region);
+}
+
+/** Those of a record of a tree. */
+function recordText(
+  snapshot: DatedWorkspace,
+  tree: Tree,
+  at: (one: { readonly at: Span }) => boolean,
+  path: string,
+): string | undefined {
+  const settings = settingsOf(snapshot, path);
+  const site = siteOf(snapshot.workspace, path);
   const defect = tree.defects.find(at);
   if (defect) return defectText(tree, defect, settings, site);
   const drilling = tree.drillings.find(at);
-  if (drilling) return drillingText(tree, drilling, settings, filesNamed(snapshot.workspace, file.path));
+  if (drilling) return drillingText(tree, drilling, settings, filesNamed(snapshot.workspace, path));
   const tomogram = tree.tomograms.find(at);
   if (tomogram) return tomogramText(tree, tomogram, settings);
   const pull = tree.pullTests.find(at);
@@ -122,7 +134,9 @@ function nameText(snapshot: DatedWorkspace, { kind, name, holder }: NameAt): str
         escapeMarkdown(person.qualifications.map(({ value }) => value).join(', ')),
         person.certificates
           .map(({ number, until }) =>
-            escapeMarkdown(`${number}${until === undefined ? '' : `, until ${formatDate(until)}`}`),
+            escapeMarkdown(
+              `${number}${until === undefined ? '' : `, until ${longDate(until, settings.region)}`}`,
+            ),
           )
           .join('  \n'),
       );
@@ -162,14 +176,23 @@ function treeNameText(
 ): string | undefined {
   switch (kind) {
     case 'tag':
-      return paragraphs(treeText(tree, settings, site, today), ESTIMATE);
+      return paragraphs(treeRead(tree, settings, site, today), ESTIMATE);
     case 'defect': {
       const defect = tree.defects.find(({ id }) => id.value === name);
-      return defect && paragraphs(defectText(tree, defect, settings, site), ESTIMATE);
+      return (
+        defect &&
+        paragraphs(readInRegion(defectText(tree, defect, settings, site), settings.region), ESTIMATE)
+      );
     }
     case 'prescription': {
       const prescription = tree.prescriptions.find(({ id }) => id.value === name);
-      return prescription && paragraphs(prescriptionText(tree, prescription, site, settings, crew), ESTIMATE);
+      return (
+        prescription &&
+        paragraphs(
+          readInRegion(prescriptionText(tree, prescription, site, settings, crew), settings.region),
+          ESTIMATE,
+        )
+      );
     }
     case 'part': {
       const part = tree.parts.find(found => found.name.value === name);

@@ -50,6 +50,12 @@ function figuresOf(entry: ReportTree): readonly Markup[] {
 const readIn = ({ settings }: ReportTree, texts: readonly string[]): readonly string[] =>
   texts.map(text => readInRegion(text, settings.region));
 
+/** The same for the cells of a row; names stand in the first one and stay as they are. */
+const readRow = (entry: ReportTree, [name, ...cells]: readonly string[]): readonly string[] => [
+  name ?? '',
+  ...readIn(entry, cells),
+];
+
 function losses(entry: ReportTree): readonly Markup[] {
   const {
     tree,
@@ -57,7 +63,7 @@ function losses(entry: ReportTree): readonly Markup[] {
     assessment: { strength },
   } = entry;
   const rows = strength.defects.map(defect =>
-    readIn(entry, [
+    readRow(entry, [
       defect.hollow.defect.id.value,
       lossText(lossAt(defect, strength)),
       isRing(defect.hollow) ? NOTHING : weakestAlong(defect),
@@ -79,7 +85,7 @@ function parts(entry: ReportTree): readonly Markup[] {
   const { tree, site, settings } = entry;
   const rows = (treeLikelihood({ tree, site, settings })?.parts ?? [])
     .filter(({ isRecorded }) => isRecorded)
-    .map(({ part, name, sign, because }) => readIn(entry, [capital(part), name, sign?.why ?? because]));
+    .map(({ part, name, sign, because }) => [capital(part), name, ...readIn(entry, [sign?.why ?? because])]);
   return rows.length > 0
     ? [
         table(
@@ -129,7 +135,7 @@ const partTable = (
         html`<div>${table(
           `${heading}: tree ${entry.tree.tag.value}`,
           ['Part', ...head.slice(1).map(capital)],
-          rows.map(row => readIn(entry, row)),
+          rows.map(row => readRow(entry, row)),
         )}${list(readIn(entry, lines))}</div>`,
       ]
     : [];

@@ -34,6 +34,17 @@ const TREE = `tree 14 "Lawn maple"
 `;
 const at = (words: string, in_ = TREE) => in_.replace(words, `${words.slice(0, 1)}‸${words.slice(1)}`);
 
+test('names of trees and people stay as they are in every region', () => {
+  const estate = (tree: string, by: string) =>
+    `site "Estate"\n  region GB-ENG\n\nperson JG "Jane Gray"\n  certificate "A-1", until 2027-03-31\n\n${tree} "Gray center"\n  felled 2026-05-31\n  inspection 2026-05-01 from ground\n    by ${by}\n`;
+  const { text } = hovered(estate('tr‸ee 14', 'JG'));
+  expect(text).toContain('Tree 14 Gray center');
+  expect(text).toContain('Felled 31 May 2026.');
+  const person = hovered(estate('tree 14', 'J‸G')).text;
+  expect(person).toContain('JG Jane Gray');
+  expect(person).toContain('A-1, until 31 March 2027');
+});
+
 test('a field tells its summary, form and example', () => {
   const { text, over } = hovered(at('dbh 41'));
   expect(over).toBe('dbh');
