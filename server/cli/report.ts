@@ -8,7 +8,7 @@ import { counted } from '../base/words.ts';
 import { fileWith, type PlacedNode } from '../facts/file.ts';
 import { photosOf as photosNamedBy, resolveInside } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
-import { type FileSnapshot, placedSiteOf, siteOf, type Workspace } from '../facts/workspace.ts';
+import { type FileSnapshot, placedSiteOf, settingsFor, siteOf, type Workspace } from '../facts/workspace.ts';
 import { shown } from '../host/paths.ts';
 import { findBrowser, printPdf } from '../host/print-pdf.ts';
 import { READERS, type Reader, type ReportPhoto } from '../report/data.ts';
@@ -87,13 +87,18 @@ export async function report(paths: readonly string[], options: ReportOptions, i
         file: nameOf(area.path),
         tags: [tags[0]!, tags.at(-1)!],
         trees: tags.length,
-        urgent: done.urgent,
+        needsNow: done.needsNow,
+        region: settingsFor(workspace, area.path, today).region,
         errors: open.filter(({ level }) => level === 'error').length,
         warnings: open.filter(({ level }) => level === 'warning').length,
       });
     }
     errors = areas.reduce((sum, area) => sum + area.errors, 0);
-    await writeOut(await indexPage(areas, [...request.unread, ...left], today), join(folder, INDEX), io);
+    await writeOut(
+      await indexPage(areas, [...request.unread, ...left], today, readers),
+      join(folder, INDEX),
+      io,
+    );
     const written = new Set(areas.map(({ page }) => page));
     const old = (await readdir(folder)).filter(name => /^area-\d+\.html$/.test(name) && !written.has(name));
     if (old.length > 0)

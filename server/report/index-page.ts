@@ -1,11 +1,13 @@
 /** The page that leads to the pages of a report of very many trees. */
 
-import { formatDate } from '../base/dates.ts';
+import { counted } from '../base/words.ts';
+import { longDate, type RegionCode } from '../show/long-date.ts';
 import { NOT_CHECKED } from '../show/summary.ts';
-import type { Unread } from './data.ts';
+import type { Reader, Unread } from './data.ts';
 import { constant, html, render } from './html.ts';
+import { group, keptOut, type TreeNeed } from './overview.ts';
 import { hashOf } from './page.ts';
-import { notRead, table } from './parts.ts';
+import { byOrder, notRead, table } from './parts.ts';
 import { STYLE } from './style.ts';
 
 /** A page of the report. */
@@ -18,22 +20,35 @@ export interface AreaPage {
   /** First and last tag. */
   readonly tags: readonly [first: string, last: string];
   readonly trees: number;
-  /** Those that need something now. */
-  readonly urgent: number;
+  readonly region: RegionCode;
+  readonly needsNow: readonly TreeNeed[];
   /** Of open findings. */
   readonly errors: number;
   readonly warnings: number;
 }
 
+/** With the trees of all areas that need something now, where the report has a part for the client. */
 export async function indexPage(
   areas: readonly AreaPage[],
   unread: readonly Unread[],
   on: number,
+  readers: readonly Reader[],
 ): Promise<string> {
   const policy = `default-src 'none'; style-src ${await hashOf(STYLE)}; base-uri 'none'; form-action 'none'`;
-  const day = formatDate(on);
-  const byNeed = areas.toSorted((a, b) => b.urgent - a.urgent);
+  const day = longDate(on, areas[0]?.region ?? { code: '' });
   const count = areas.reduce((sum, { trees }) => sum + trees, 0);
+  const urgent = areas
+    .flatMap(({ page, needsNow }) => needsNow.map(need => ({ page, need })))
+    .sort((a, b) => byOrder(a.need.order, b.need.order));
+  const isForClient = readers.includes('client');
+  const needs = isForClient ? urgent.map(({ need }) => need) : [];
+  const pageOf = new Map(urgent.map(({ page, need }) => [need, page]));
+  const linkTo = (need: TreeNeed) => html`<a href=${`${pageOf.get(need)}#${need.anchor}`}>${need.name}</a>`;
+  const most = needs.slice(0, MOST_ROWS);
+  const rank = new Map(urgent.toReversed().map(({ page }, i) => [page, urgent.length - i]));
+  const byNeed = areas.toSorted(
+    (a, b) => (rank.get(a.page) ?? Number.MAX_VALUE) - (rank.get(b.page) ?? Number.MAX_VALUE),
+  );
   const page = html`<html lang="en">
     <head>
       <meta charset="utf-8" />
@@ -44,15 +59,16 @@ export async function indexPage(
       ${constant('style', STYLE)}
     </head>
     <body>
-      <header><h1>All areas</h1><p class="lead">${count} trees as of ${day}, on ${areas.length} pages, those with most trees that need something now first.</p></header>
+      <header><h1>All areas</h1><p class="lead">${count} trees as of ${day}, on ${areas.length} pages, the one with the most urgent tree first. ${counted(urgent.length, 'tree needs', 'trees need')} something now.</p></header>
       <main id="content">
         ${notRead(unread)}
+        ${keptOut(needs, linkTo)}
         ${table(
           'All areas',
           ['Trees', 'Now', 'Site', 'Inventory', 'Number of trees', 'Errors', 'Warnings'],
-          byNeed.map(({ page: link, site, file, tags: [first, last], trees, urgent, errors, warnings }) => [
+          byNeed.map(({ page: link, site, file, tags: [first, last], trees, needsNow, errors, warnings }) => [
             html`<a href=${link}>${first === last ? first : `${first} to ${last}`}</a>`,
-            String(urgent),
+            String(needsNow.length),
             site,
             file,
             String(trees),
@@ -60,9 +76,17 @@ export async function indexPage(
             String(warnings),
           ]),
         )}
+        ${group('now', most, linkTo, new Set(areas.map(({ site }) => site)).size > 1)}
+        ${
+          needs.length > most.length &&
+          html`<p><strong>These are the ${most.length} most urgent of ${needs.length} trees.</strong> The others are on the pages of their areas, under “Now”.</p>`
+        }
       </main>
       <footer><p>${NOT_CHECKED} A qualified person on site decides.</p></footer>
     </body>
   </html>`;
   return `<!DOCTYPE html>\n${render(page)}\n`;
 }
+
+/** Trees in one table that a person still reads. */
+const MOST_ROWS = 500;

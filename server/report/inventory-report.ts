@@ -24,8 +24,8 @@ import { historyPicture, sectionPicture, tracePicture } from '../show/drawing/pi
 import { historyOf, isSeenAgain } from '../show/history.ts';
 import { lifeOf } from '../show/life.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
+import { needsNow, type TreeNeed } from './overview.ts';
 import { showReport } from './page.ts';
-import { hasChapter } from './parts.ts';
 
 export interface ReportRequest
   extends Pick<ReportData, 'readers' | 'crewLanguage' | 'since' | 'unread' | 'shown' | 'index'> {
@@ -41,8 +41,8 @@ export interface ReportPage {
   /** Trees that could not be computed; the page lists them. */
   readonly left: readonly NotComputed[];
   readonly findings: readonly Finding[];
-  /** Trees that need something now. */
-  readonly urgent: number;
+  /** Of the trees that need something now. */
+  readonly needsNow: readonly TreeNeed[];
 }
 
 export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest): Promise<ReportPage> {
@@ -82,8 +82,8 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
       await weighed();
     }
   }
-  const { shown, left } = await showSound(trees, (some, leftOut) =>
-    showReport({
+  const { shown, left } = await showSound(trees, async (some, leftOut) => {
+    const data: ReportData = {
       readers,
       crewLanguage,
       shown: shownAs,
@@ -95,10 +95,10 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
       unread: [...unread, ...faulty, ...leftOut],
       person: id => workspace.persons.get(id)?.fact,
       crew: id => workspace.crews.get(id)?.fact,
-    }),
-  );
-  const urgent = trees.filter(({ of }) => hasChapter(of) && of.urgency === 'now').length;
-  return { page: shown, left: [...faulty, ...left], findings, urgent };
+    };
+    return { page: await showReport(data), needsNow: needsNow(data) };
+  });
+  return { ...shown, left: [...faulty, ...left], findings };
 }
 
 /** Names of the prescriptions that a finding is about: at its own lines, also of work done, and at related lines. */

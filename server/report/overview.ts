@@ -10,7 +10,7 @@ import { longDate, longDays } from '../show/long-date.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 import { keepOut } from './keep-out.ts';
-import { asOf, groupBySite, linkTo, list, table, worstRating } from './parts.ts';
+import { asOf, groupBySite, hasChapter, linkTo, list, table, urgencyOrder, worstRating } from './parts.ts';
 import { nothingPlanned, plainInvestigation, plainSign, plainWork } from './plain-words.ts';
 import { personWords, treeTitle } from './words.ts';
 
@@ -23,48 +23,104 @@ const HEADINGS: Readonly<Record<Urgency, { readonly title: string; readonly what
   watch: { title: 'Watch', what: 'nothing due yet' },
 };
 
+/** What a first page says of a tree. */
+export interface TreeNeed {
+  readonly order: readonly number[];
+  readonly name: string;
+  /** Identifier, in its page, of the place that tells more. */
+  readonly anchor: string;
+  readonly site: string;
+  readonly urgency: Urgency;
+  /** Where people must be kept out today. */
+  readonly closed: { readonly where: string; readonly why: string; readonly isPlanned: boolean } | undefined;
+  /** What was seen, the risk, what is advised, by when. */
+  readonly cells: readonly MarkupContent[];
+}
+
+type LinkTo = (need: TreeNeed) => Markup;
+
 /** @param chapters trees with something open, the most urgent first */
 export function overview(data: ReportData, chapters: readonly ReportTree[]): Markup {
-  const closed = chapters.flatMap(entry => {
-    const out = keepOut(entry, data.on);
-    return out ? [{ entry, out }] : [];
-  });
+  const needs = chapters.map(entry => needOf(entry, data));
+  const hasSites = groupBySite(data.trees).length > 1;
+  const numbered: LinkTo = need =>
+    html`<a href=${`#${need.anchor}`}>${`${needs.indexOf(need) + 1}. ${need.name}`}</a>`;
   return html`<div>
-    ${
-      closed.length > 0 &&
-      html`<div class="stop"><h3>Keep people out today</h3><ul>${closed.map(
-        ({ entry, out }) =>
-          html`<li><strong>${out.where}</strong>, at ${link(entry, chapters, data)}: ${readInRegion(out.why, entry.settings.region)}.${openPrescriptionsOfAnyKind(entry.tree).length === 0 && html` <strong>Nothing is prescribed yet: have a qualified person decide today.</strong>`}</li>`,
-      )}</ul><p>Keep them out until the work is done or a qualified person on site has opened the place again. That person decides how far.</p></div>`
-    }
+    ${keptOut(needs, numbered)}
     <p class="lead">${summaryOf(data, chapters)}</p>
-    ${URGENCIES.map(urgency => group(urgency, chapters, data))}
+    ${URGENCIES.map(urgency =>
+      group(
+        urgency,
+        needs.filter(need => need.urgency === urgency),
+        numbered,
+        hasSites,
+      ),
+    )}
   </div>`;
 }
 
-function group(urgency: Urgency, chapters: readonly ReportTree[], data: ReportData): Markup | false {
-  const own = chapters.filter(entry => entry.urgency === urgency);
-  const { title, what } = HEADINGS[urgency];
-  const hasSites = groupBySite(data.trees).length > 1;
+/** Of the trees that need something now. */
+export const needsNow = (data: ReportData): readonly TreeNeed[] =>
+  data.trees.filter(entry => hasChapter(entry) && entry.urgency === 'now').map(entry => needOf(entry, data));
+
+function needOf(entry: ReportTree, data: ReportData): TreeNeed {
+  const { tree, site, settings, urgency } = entry;
+  const out = keepOut(entry, data.on);
+  return {
+    order: urgencyOrder(entry),
+    name: treeTitle(tree),
+    anchor: linkTo(entry, data),
+    site: site?.name.value ?? '',
+    urgency,
+    closed: out && {
+      where: out.where,
+      why: readInRegion(out.why, settings.region),
+      isPlanned: openPrescriptionsOfAnyKind(tree).length > 0,
+    },
+    cells: [
+      readInRegion(sawOf(entry), settings.region),
+      RISK_RATINGS[worstRating(entry)] ?? 'not rated',
+      ...advice(entry, data.on, out !== undefined),
+    ],
+  };
+}
+
+export function keptOut(needs: readonly TreeNeed[], linkTo: LinkTo): Markup | false {
+  const items = needs.flatMap(need =>
+    need.closed
+      ? [
+          html`<li><strong>${need.closed.where}</strong>, at ${linkTo(need)}: ${need.closed.why}.${!need.closed.isPlanned && html` <strong>Nothing is prescribed yet: have a qualified person decide today.</strong>`}</li>`,
+        ]
+      : [],
+  );
   return (
-    own.length > 0 &&
+    items.length > 0 &&
+    html`<div class="stop"><h3>Keep people out today</h3><ul>${items}</ul><p>Keep them out until the work is done or a qualified person on site has opened the place again. That person decides how far.</p></div>`
+  );
+}
+
+/** @param hasSites whether a row names the site of its tree */
+export function group(
+  urgency: Urgency,
+  needs: readonly TreeNeed[],
+  linkTo: LinkTo,
+  hasSites: boolean,
+): Markup | false {
+  const { title, what } = HEADINGS[urgency];
+  return (
+    needs.length > 0 &&
     html`<section class=${`group ${urgency.replace(' ', '-')}`}><h3>${title} <small>${what}</small></h3>${table(
       title,
       ['Tree', 'What we saw', 'Risk', 'What we advise', 'By when'],
-      own.map(entry => [
-        hasSites && entry.site
-          ? html`<span>${link(entry, chapters, data)} <span class="quiet">${entry.site.name.value}</span></span>`
-          : link(entry, chapters, data),
-        readInRegion(sawOf(entry), entry.settings.region),
-        RISK_RATINGS[worstRating(entry)] ?? 'not rated',
-        ...advice(entry, data.on),
+      needs.map(need => [
+        hasSites && need.site !== ''
+          ? html`<span>${linkTo(need)} <span class="quiet">${need.site}</span></span>`
+          : linkTo(need),
+        ...need.cells,
       ]),
     )}</section>`
   );
 }
-
-const link = (entry: ReportTree, chapters: readonly ReportTree[], data: ReportData): Markup =>
-  html`<a href=${`#${linkTo(entry, data)}`}>${`${chapters.indexOf(entry) + 1}. ${treeTitle(entry.tree)}`}</a>`;
 
 function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
   const { trees, on } = data;
@@ -100,14 +156,20 @@ function sawOf({ tree, assessment: { signs } }: ReportTree): string {
 }
 
 /** Each job and inspection with why, and when it is due, in the same order. */
-function advice(entry: ReportTree, on: number): readonly [what: MarkupContent, when: MarkupContent] {
+function advice(
+  entry: ReportTree,
+  on: number,
+  isKeptOut: boolean,
+): readonly [what: MarkupContent, when: MarkupContent] {
   const { tree, settings } = entry;
   const overdue = (to: number, words: string) => (to < on ? `${words} (overdue)` : words);
-  const closed = keepOut(entry, on) ? ['people kept out today'] : [];
+  const closed = isKeptOut ? ['people kept out today'] : [];
   const jobs = [
     ...openPrescriptionsOfAnyKind(tree).map(one => ({
       what: `${plainWork(one, tree)}${one.because ? ` (${one.because.value.replace(/[.!]$/, '')})` : ''}`,
-      when: one.between ? overdue(one.between.to, longDays(one.between, settings.region)) : 'no dates set',
+      when: one.between
+        ? overdue(one.between.to, longDays(one.between, settings.region))
+        : `${one.priority?.value === 'immediate' ? 'at once, ' : ''}no dates set`,
     })),
     ...openFollowUps(tree).map(one => ({
       what: plainInvestigation(one),

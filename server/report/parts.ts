@@ -73,20 +73,27 @@ export const worstRating = ({ tree }: ReportTree): number =>
     return rating ? Math.max(worst, RISK_RATINGS.indexOf(rating)) : worst;
   }, -1);
 
-/** The most urgent first: what is failing before the rest; among equals the worst risk, where one that nobody rated is no low one. */
-export function byUrgency(entries: readonly ReportTree[]): readonly ReportTree[] {
-  const order = (entry: ReportTree) => [
-    URGENCIES.indexOf(entry.urgency),
-    entry.assessment.signs.some(isMoving) || isRatedExtreme(entry.tree) ? 0 : 1,
-    -(worstRating(entry) < 0 ? UNRATED : worstRating(entry)),
-    -STANDINGS.indexOf(gravest(entry.assessment.signs)),
-  ];
-  return entries.toSorted((a, b) => {
-    const [one, other] = [order(a), order(b)];
-    const at = one.findIndex((value, i) => value !== other[i]);
-    return at < 0 ? 0 : one[at]! - other[at]!;
-  });
+/**
+ * Numbers by which the most urgent comes first, compared in turn: what is failing before the rest; among equals the worst
+ * risk, where one that nobody rated is no low one.
+ */
+export const urgencyOrder = (entry: ReportTree): readonly number[] => [
+  URGENCIES.indexOf(entry.urgency),
+  entry.assessment.signs.some(isMoving) || isRatedExtreme(entry.tree) ? 0 : 1,
+  -(worstRating(entry) < 0 ? UNRATED : worstRating(entry)),
+  -STANDINGS.indexOf(gravest(entry.assessment.signs)),
+];
+
+export function byOrder(one: readonly number[], other: readonly number[]): number {
+  const at = one.findIndex((value, i) => value !== other[i]);
+  return at < 0 ? 0 : one[at]! - other[at]!;
 }
+
+export const byUrgency = (entries: readonly ReportTree[]): readonly ReportTree[] =>
+  entries
+    .map(entry => ({ entry, order: urgencyOrder(entry) }))
+    .sort((a, b) => byOrder(a.order, b.order))
+    .map(({ entry }) => entry);
 
 /** Between low and moderate. */
 const UNRATED = 0.5;

@@ -32,13 +32,17 @@ const AMERICAN = new RegExp(
 
 /** Days in long form, and British words where they are read. */
 export function inRegion(text: string, region: RegionCode): string {
-  return outsideQuotations(text, part => {
+  return outsideQuotations(text, (part, before) => {
     const dated = part.replace(DATES, (written, from, to, windowFrom, windowTo) =>
       from === undefined
         ? (window(windowFrom, windowTo, region) ?? written)
         : (days(from, to ?? from, region) ?? written),
     );
-    return BRITISH.test(region.code) ? dated.replace(AMERICAN, british) : dated;
+    return BRITISH.test(region.code)
+      ? dated.replace(AMERICAN, (american: string, at: number) =>
+          isName(american, before + dated.slice(0, at)) ? american : british(american),
+        )
+      : dated;
   });
 }
 
@@ -53,11 +57,21 @@ export const readInRegion = (text: string, region: RegionCode): string =>
 /** Of two figures, not of two dates. */
 const RANGE = /(?<![\w.-])(-?\d+(?:\.\d+)?)\.\.(-?\d)/g;
 
-const outsideQuotations = (text: string, change: (part: string) => string): string =>
-  text
+function outsideQuotations(text: string, change: (part: string, before: string) => string): string {
+  let before = '';
+  return text
     .split(KEPT)
-    .map((part, i) => (i % 2 === 0 ? change(part) : part))
+    .map((part, i) => {
+      const changed = i % 2 === 0 ? change(part, before) : part;
+      before += part;
+      return changed;
+    })
     .join('');
+}
+
+/** A capital within a sentence is that of a name, "climber: Alan Gray"; English has none after a colon. */
+const isName = (word: string, before: string): boolean =>
+  /^[A-Z]/.test(word) && !/(?:^|[.!?|>*#\n]|\n *-)\s*$/.test(before);
 
 function days(from: string, to: string, region: RegionCode): string | undefined {
   const [first, last] = [parseDate(from), parseDate(to)];

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { type Editor, type Host, serversOf, startEditor } from './editor.ts';
-import { command, goTo, hoverAt, openFile, pageWith, problem, quickFix, save } from './hands.ts';
+import { command, fromHover, goTo, openFile, pageWith, problem, quickFix, save } from './hands.ts';
 import { serverStates } from './server-state.ts';
 
 /** Line of a text, from 1. */
@@ -42,37 +42,32 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
 
   test('reads what is known of a cavity, with its section drawn', async () => {
     const { page } = editor;
-    const hover = await hoverAt(page, lineOf(lawn, 'defect A cavity', maple), 4);
-    const picture = hover.locator('img').first();
-    // The editor may close a hover at any moment: what is wanted of it is read at once.
-    let source = '';
-    await expect
-      .poll(async () => {
-        const shown = await picture
-          .evaluate(
-            image => {
-              const { naturalWidth, src } = image as unknown as { naturalWidth: number; src: string };
-              return { naturalWidth, src };
-            },
-            undefined,
-            { timeout: 20_000 },
-          )
-          .catch(() => undefined);
-        source = shown?.src ?? source;
-        if (!shown) await hoverAt(page, lineOf(lawn, 'defect A cavity', maple), 4);
-        return shown?.naturalWidth ?? 0;
-      })
-      .toBeGreaterThan(100);
+    const line = lineOf(lawn, 'defect A cavity', maple);
+    const source = await fromHover(page, line, 4, async (hover, within) => {
+      const { naturalWidth, src } = await hover
+        .locator('img')
+        .first()
+        .evaluate(
+          image => {
+            const { naturalWidth, src } = image as unknown as { naturalWidth: number; src: string };
+            return { naturalWidth, src };
+          },
+          undefined,
+          within,
+        );
+      expect(naturalWidth).toBeGreaterThan(100);
+      return src;
+    });
     // As light as the editor, whatever the system is.
     const drawn = atob(source.split(',')[1]!);
     expect(drawn).toContain('@media not all{.paper');
-    await page.keyboard.press('Escape');
   });
 
   test('follows the code of a finding to the page on its rule', async () => {
     const { page } = editor;
-    const hover = await hoverAt(page, lineOf(lawn, 'dose      18 %', maple), 15);
-    await hover.getByRole('link', { name: 'season-dose' }).first().click();
+    await fromHover(page, lineOf(lawn, 'dose      18 %', maple), 15, (hover, within) =>
+      hover.getByRole('link', { name: 'season-dose' }).first().click(within),
+    );
     const shown = await pageWith(page, 'season-dose');
     await shown.getByRole('heading', { name: 'Sources' }).waitFor();
     await openFile(page, 'lawn.wood');
@@ -86,8 +81,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await page.keyboard.type('fiar');
     const misspelt = await problem(page, 'Unknown word "fiar"');
     await goTo(page, line, 16);
-    await quickFix(page, 'fair');
-    await misspelt.waitFor({ state: 'hidden' });
+    await quickFix(page, 'fair', misspelt);
     await save(page);
     expect(text('lawn.wood')).toBe(lawn);
   });
@@ -172,11 +166,10 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await page.keyboard.type('fiar');
     const misspelt = await problem(page, 'Unknown word "fiar"');
     await goTo(page, line, 16);
-    await quickFix(page, 'fair');
-    await misspelt.waitFor({ state: 'hidden' });
-    const hover = await hoverAt(page, lineOf(sample, 'defect A cavity'), 4);
-    await hover.locator('img').first().waitFor();
-    await page.keyboard.press('Escape');
+    await quickFix(page, 'fair', misspelt);
+    await fromHover(page, lineOf(sample, 'defect A cavity'), 4, (hover, within) =>
+      hover.locator('img').first().waitFor(within),
+    );
   });
 
   test('stands in the list of running extensions, with the time that its activation took', async () => {

@@ -7,6 +7,9 @@ import { expect } from 'vitest';
 /** How long one attempt waits, in ms; the next one begins then. */
 const SEEN_WITHIN = 3_000;
 
+/** How long one attempt to read a hover has, in ms: a busy machine draws its picture late. */
+const HOVER_WITHIN = 20_000;
+
 /** Opens a file by its name. */
 export async function openFile(page: Page, name: string): Promise<void> {
   await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor();
@@ -36,10 +39,21 @@ export async function goTo(page: Page, line: number, column: number): Promise<vo
 
 /** Runs a command by its title. */
 export async function command(page: Page, title: string): Promise<void> {
-  await page.keyboard.press('F1');
-  const input = page.locator('.quick-input-widget input');
-  await input.fill(`>${title}`);
-  await page.locator('.quick-input-list .monaco-list-row.focused', { hasText: title }).waitFor();
+  const row = page.locator('.quick-input-list .monaco-list-row.focused', { hasText: title });
+  await expect
+    .poll(async () => {
+      // A palette that is just closing may take the new one with it: it is opened again.
+      await page.keyboard.press('F1');
+      return page
+        .locator('.quick-input-widget input')
+        .fill(`>${title}`, { timeout: SEEN_WITHIN })
+        .then(() => row.waitFor({ timeout: SEEN_WITHIN }))
+        .then(
+          () => true,
+          () => false,
+        );
+    })
+    .toBe(true);
   await page.keyboard.press('Enter');
 }
 
@@ -81,23 +95,46 @@ export async function pageWith(page: Page, heading: string): Promise<Frame> {
   return found!;
 }
 
-/** Opens what is known at the cursor, and waits until it is there. */
-export async function hoverAt(page: Page, line: number, column: number): Promise<Locator> {
-  await goTo(page, line, column);
-  await command(page, 'Show or Focus Hover');
-  const hover = page.locator('.monaco-hover:not(.hidden) .hover-contents').first();
-  await hover.waitFor();
-  return page.locator('.monaco-hover:not(.hidden)').first();
+/**
+ * What `read` finds in what is known at the cursor. Findings that come anew close a hover at any moment: it is opened again
+ * until `read` has come to its end, for which it has the time that it is handed.
+ */
+export async function fromHover<T>(
+  page: Page,
+  line: number,
+  column: number,
+  read: (hover: Locator, within: { timeout: number }) => Promise<T>,
+): Promise<T> {
+  const results: T[] = [];
+  await expect
+    .poll(async () => {
+      await goTo(page, line, column);
+      await command(page, 'Show or Focus Hover');
+      const hover = page.locator('.monaco-hover:not(.hidden)').first();
+      return read(hover, { timeout: HOVER_WITHIN }).then(
+        result => {
+          results.push(result);
+          return 'read';
+        },
+        error => String(error),
+      );
+    })
+    .toBe('read');
+  await page.keyboard.press('Escape');
+  return results[0]!;
 }
 
-/** Takes the quick fix with this text at the cursor. */
-export async function quickFix(page: Page, text: string): Promise<void> {
+/** Takes the quick fix with this text at the cursor, and waits until the problem that it mends is gone. */
+export async function quickFix(page: Page, text: string, mended: Locator): Promise<void> {
   const offer = page.locator('.action-widget .monaco-list-row', { hasText: text }).first();
   await expect
     .poll(async () => {
-      // The list closes when findings come anew: it is opened again.
-      await page.keyboard.press('Control+.');
-      return offer.click({ timeout: SEEN_WITHIN }).then(
+      // The list closes when findings come anew, also under the pointer: it is opened again.
+      if (await mended.isVisible()) {
+        await page.keyboard.press('Control+.');
+        await offer.click({ timeout: SEEN_WITHIN }).catch(() => undefined);
+      }
+      return mended.waitFor({ state: 'hidden', timeout: SEEN_WITHIN }).then(
         () => true,
         () => false,
       );

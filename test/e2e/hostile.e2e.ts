@@ -7,7 +7,7 @@ import type { Locator } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { HOSTILE_TEXTS, inventoryOf } from '../trust/hostile.ts';
 import { type Editor, startEditor } from './editor.ts';
-import { command, goTo, hoverAt, openFile } from './hands.ts';
+import { command, fromHover, goTo, openFile } from './hands.ts';
 
 /** Several in one name: each step in the editor takes a second. */
 const AT_A_TIME = 9;
@@ -108,11 +108,11 @@ test.each(NAMES.map((name, i) => [`T${i}`, name, i] as const))(
     expect(elements.filter(one => !OURS.includes(one))).toEqual([]);
 
     await openFile(page, `hostile-${i}.wood`);
-    const hover = await hoverAt(page, lineOf(text, `tree ${tag}`), 2);
-    const words = hover.locator('.rendered-markdown', { hasText: `Tree ${tag}` }).first();
-    await expect.poll(async () => spaced((await words.textContent()) ?? '')).toContain(spaced(name));
-    expect((await leading(words)).filter(one => !/^(?:CODE|PRE|SPAN|DIV) style=/.test(one))).toEqual([]);
-    await page.keyboard.press('Escape');
+    await fromHover(page, lineOf(text, `tree ${tag}`), 2, async (hover, within) => {
+      const words = hover.locator('.rendered-markdown', { hasText: `Tree ${tag}` }).first();
+      expect(spaced((await words.textContent(within)) ?? '')).toContain(spaced(name));
+      expect((await leading(words)).filter(one => !/^(?:CODE|PRE|SPAN|DIV) style=/.test(one))).toEqual([]);
+    });
   },
 );
 

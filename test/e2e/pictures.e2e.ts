@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, test } from 'vitest';
 import { type Editor, startEditor } from './editor.ts';
-import { command, goTo, hoverAt, openFile, pageWith, problem } from './hands.ts';
+import { command, fromHover, goTo, openFile, pageWith, problem } from './hands.ts';
 
 const INTO = 'client/pictures';
 
@@ -33,10 +33,13 @@ describe.runIf(process.env.PICTURES)('pictures', () => {
   test('a hover', async () => {
     const { page } = editor;
     // Nothing is found at it that would stand above its section.
-    const hover = await hoverAt(page, lineOf('defect B cavity'), 4);
-    await hover.locator('img').first().waitFor();
-    await page.screenshot({ path: `${INTO}/hover.png`, clip: { x: 340, y: 60, width: 820, height: 700 } });
-    await page.keyboard.press('Escape');
+    await fromHover(page, lineOf('defect B cavity'), 4, async (hover, within) => {
+      await hover.locator('img').first().waitFor(within);
+      await page.screenshot({
+        path: `${INTO}/hover.png`,
+        clip: { x: 340, y: 60, width: 820, height: 700 },
+      });
+    });
   });
 
   test('the preview beside the text', async () => {

@@ -124,3 +124,45 @@ test('pages that an earlier report left in the folder are named', async () => {
   );
   expect(await readFile(folder.file('report/area-001.html'), 'utf8')).not.toBe('old');
 });
+
+test('for a client the index names the trees of all areas that need something now, the gravest first', async () => {
+  const now = `
+  dbh 20 in
+  height 60 ft
+  crown from 10 ft, 30 ft wide
+
+  inspection 2026-10-02 from ground
+
+  target "Path"
+    distance  8 ft
+    occupied  constant
+
+  defect C crack
+    on stem at 6 ft
+    length 4 ft
+`;
+  const folder = await folderWith({
+    'street/a.wood': `site "Long Street"\n  region GB-ENG\n\n${trees(1, 501)}\ntree 600${now}\n  prescription R1 fell\n    priority immediate\n`,
+    'lane/b.wood': `site "Mill Lane"\n  region GB-ENG\n\ntree 700 "Elm"${now}    state increasing\n`,
+  });
+  const run = (reader: string) =>
+    folder.run('report', '--date', '2026-10-05', '--for', reader, '--output', `${reader}/`);
+  expect(await run('client')).toMatchObject({ code: 0, err: '' });
+  const index = await readFile(folder.file('client/index.html'), 'utf8');
+  expect(index).toContain('503 trees as of 5 October 2026, on 3 pages');
+  expect(index).toContain('2 trees need something now.');
+  const [, stop, areas, group] = /(<div class="stop">.*?<\/div>)(.*?)(<section class="group now">.*)/s.exec(
+    index,
+  )!;
+  expect(stop).toMatch(/Keep people out today.*&quot;Path&quot;.*Elm.*Nothing is prescribed yet/s);
+  expect(stop).not.toContain('600');
+  expect(hrefs(areas!)).toEqual(['area-001.html', 'area-003.html', 'area-002.html']);
+  expect(hrefs(group!).map(to => to.split('#')[0])).toEqual(['area-001.html', 'area-003.html']);
+  for (const to of [...hrefs(stop!), ...hrefs(group!)]) {
+    const [page, anchor] = to.split('#');
+    expect(await readFile(folder.file(`client/${page}`), 'utf8')).toContain(`id="${anchor}"`);
+  }
+  expect(group).toMatch(/Mill Lane.*Long Street.*at once, no dates set/s);
+  await run('crew');
+  expect(await readFile(folder.file('crew/index.html'), 'utf8')).not.toContain('Keep people out today');
+});

@@ -53,6 +53,16 @@ describe('words', () => {
     expect(inRegion(parts, ENGLAND)).toBe(parts);
   });
 
+  test.each([
+    ['Climber: Alan Gray.', 'Climber: Alan Gray.'],
+    ['by Ann "Woody" Gray, of Market Center', 'by Ann "Woody" Gray, of Market Center'],
+    ['A gray stem. Gray mold, \nColor', 'A grey stem. Grey mold, \nColour'],
+    ['**Color** of `x`\n- Center', '**Colour** of `x`\n- Centre'],
+  ])('a capital within a sentence is that of a name: %s', (american, british) => {
+    expect(inRegion(american, ENGLAND)).toBe(british);
+    expect(inRegion(american, US)).toBe(american);
+  });
+
   test('every row has its source', () => {
     for (const { american, source } of BRITISH_WORDS) {
       expect(american).toBe(american.toLowerCase());
