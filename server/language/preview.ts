@@ -5,15 +5,16 @@ import { allPhotoViews, type PhotoViews, viewsWords } from '../assess/photo-view
 import { stemSafety } from '../assess/safety.ts';
 import { readTraces } from '../assess/traces.ts';
 import { svgUri } from '../base/data-uri.ts';
-import { formatDate } from '../base/dates.ts';
 import { capital } from '../base/words.ts';
-import type { Tree, WrittenTree } from '../facts/types.ts';
+import type { WrittenTree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, filesNamed, type PlacedFact } from '../facts/workspace.ts';
 import { elevationPicture } from '../show/drawing/elevation-picture.ts';
 import { historyPicture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
 import type { Area } from '../show/drawing/svg.ts';
 import { eventText, type History, historyOf, historySections, isSeenAgain } from '../show/history.ts';
+import { readInRegion } from '../show/in-region.ts';
 import { lifeOf } from '../show/life.ts';
+import { longDate } from '../show/long-date.ts';
 import { describeWeighed, WEIGH_CAUTION } from '../show/weigh.ts';
 import type { Weighed, WeighSection } from '../show/weighed.ts';
 import { cursorAt, linesOfSection } from './cursor.ts';
@@ -154,24 +155,29 @@ function wordsOf(weighed: Weighed, history: History | undefined, views: readonly
     escapeMarkdown(about.replace(/^, /, '')),
     escapeMarkdown(size),
     ...sections.map(sectionText),
-    ...(views.length > 0 ? [viewsText(views, weighed.tree)] : []),
+    ...(views.length > 0 ? [viewsText(views, weighed)] : []),
     ...(history ? yearsText(history) : []),
     `_${escapeMarkdown(WEIGH_CAUTION)}_`,
   );
 }
 
 /** Which sides the photographs show. */
-const viewsText = (views: readonly PhotoViews[], tree: Tree): string =>
+const viewsText = (views: readonly PhotoViews[], { tree, settings }: Weighed): string =>
   paragraphs(
     '## Sides shown in photographs',
     bullets(
       views.map(one => {
         const name =
           'found' in one.of
-            ? `nest check of ${formatDate(one.of.date.value)}`
+            ? `nest check of ${longDate(one.of.date.value, settings.region)}`
             : `${one.of.kind.value} ${one.of.id.value}`;
         const like = 'found' in one.of ? undefined : (one.of.width ?? one.of.diameter)?.value;
-        return escapeMarkdown(`${capital(name)}: ${viewsWords(one, like ?? tree.diameters[0]?.value)}`);
+        return escapeMarkdown(
+          readInRegion(
+            `${capital(name)}: ${viewsWords(one, like ?? tree.diameters[0]?.value)}`,
+            settings.region,
+          ),
+        );
       }),
     ),
   );
@@ -179,7 +185,11 @@ const viewsText = (views: readonly PhotoViews[], tree: Tree): string =>
 /** What happened by day, and what follows from it. */
 const yearsText = (history: History): readonly string[] => [
   '## Over the years',
-  bullets(history.events.map(event => escapeMarkdown(`${formatDate(event.day)} ${eventText(event)}`))),
+  bullets(
+    history.events.map(event =>
+      escapeMarkdown(`${longDate(event.day, history.region)}: ${eventText(event, history.region)}`),
+    ),
+  ),
   ...historySections(history).map(({ heading, lines }) =>
     paragraphs(`## ${escapeMarkdown(heading)}`, bullets(lines.map(escapeMarkdown))),
   ),

@@ -10,7 +10,7 @@ import { supportName, supportsInPlace } from '../assess/supports.ts';
 import { grouped } from '../base/grouped.ts';
 import { capital, listed, quoted } from '../base/words.ts';
 import type { Defect } from '../facts/types.ts';
-import { inRegion, readInRegion } from '../show/in-region.ts';
+import { readInRegion } from '../show/in-region.ts';
 import { longDate, longDays } from '../show/long-date.ts';
 import { olderWords } from '../show/older.ts';
 import { WEIGH_CAUTION } from '../show/weigh.ts';
@@ -85,7 +85,7 @@ export function clientPart(data: ReportData): Markup {
               html`<i>${speciesOf(tree)}</i>`,
               tree.felled
                 ? `felled ${longDate(tree.felled.value, entry.settings.region)}`
-                : inRegion(looked, entry.settings.region),
+                : readInRegion(looked, entry.settings.region),
             ];
           }),
         )}
@@ -123,11 +123,11 @@ function chapterOf(entry: ReportTree, number: number, data: ReportData): Markup 
   const pictures = [...(elevation ? [elevation] : []), ...sections];
   const closed = keepOut(entry, data.on);
   const unseen = [...unseenWords(tree), ...notJudgedWords(entry)].map(words =>
-    inRegion(words, entry.settings.region),
+    readInRegion(words, entry.settings.region),
   );
   return html`<article class="tree" id=${linkTo(entry, data)}>
     <h3>${`${number}. ${treeTitle(tree)}`}</h3>
-    <p class="size"><i>${speciesOf(tree)}</i>; ${sizeWords(tree)}.${withNotes(tree)}</p>
+    <p class="size"><i>${speciesOf(tree)}</i>; ${readInRegion(sizeWords(tree), entry.settings.region)}.${withNotes(tree)}</p>
     ${closed && html`<div class="stop"><p><strong class="error">Keep people out of ${closed.where} now</strong>: ${readInRegion(closed.why, entry.settings.region)}.</p></div>`}
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
     <h4>What we advise</h4>
@@ -159,7 +159,7 @@ function olderOf(defect: Defect): string {
 function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data: ReportData): Markup {
   const defects = openDefects(tree).map(
     defect =>
-      html`<li><strong>${defectName(defect)}</strong>: ${defectReadings(defect).join('; ') || 'no readings'}${defect.seen === undefined ? '' : ` (${longDate(defect.seen, settings.region)})`}.${olderOf(defect)}${withNotes(defect)}</li>`,
+      html`<li><strong>${defectName(defect)}</strong>: ${readInRegion(defectReadings(defect).join('; ') || 'no readings', settings.region)}${defect.seen === undefined ? '' : ` (${longDate(defect.seen, settings.region)})`}.${readInRegion(olderOf(defect), settings.region)}${withNotes(defect)}</li>`,
   );
   // Signs of the whole tree: lean, ground, death.
   const whole = signs
@@ -171,16 +171,16 @@ function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data:
         html`<li><strong>${capital(name)}</strong>: ${readInRegion(why, settings.region)}.</li>`,
     );
   const pulled = tree.pullTests.map(
-    test => html`<li>${inRegion(pullWords(test, data), settings.region)}.${withNotes(test)}</li>`,
+    test => html`<li>${readInRegion(pullWords(test, data), settings.region)}.${withNotes(test)}</li>`,
   );
   const instruments = [
     ...tree.drillings.map(
       one =>
-        html`<li>${inRegion(instrumentWords('Resistance drilling', one, data), settings.region)}.${withNotes(one)}</li>`,
+        html`<li>${readInRegion(instrumentWords('Resistance drilling', one, data), settings.region)}.${withNotes(one)}</li>`,
     ),
     ...tree.tomograms.map(
       one =>
-        html`<li>${inRegion(instrumentWords('Tomogram', one, data), settings.region)}.${withNotes(one)}</li>`,
+        html`<li>${readInRegion(instrumentWords('Tomogram', one, data), settings.region)}.${withNotes(one)}</li>`,
     ),
   ];
   const joined = tree.joined.map(
@@ -200,10 +200,10 @@ function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data:
   });
   const held = supportsInPlace(tree).map(
     one =>
-      html`<li>${capital(supportName(one))}${one.holds.length > 0 ? ` at ${listed(one.holds.map(({ value }) => value))}` : ''}: ${inRegion(supportLines(one, { tree, site, settings }).join('; '), settings.region)}.${withNotes(one)}</li>`,
+      html`<li>${capital(supportName(one))}${one.holds.length > 0 ? ` at ${listed(one.holds.map(({ value }) => value))}` : ''}: ${readInRegion(supportLines(one, { tree, site, settings }).join('; '), settings.region)}.${withNotes(one)}</li>`,
   );
   const looked = tree.inspections.map(inspection =>
-    inRegion(inspectionWords(inspection, data), settings.region),
+    readInRegion(inspectionWords(inspection, data), settings.region),
   );
   const noted = tree.inspections.flatMap(inspection => {
     const words = noteWords(inspection);
@@ -282,7 +282,9 @@ function advice(entry: ReportTree, data: ReportData): Markup {
     return html`<li><strong>${plainWork(prescription, tree)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
       ${isUnsettled(entry, prescription) && html`<p><strong class="error">Not settled: the check reports an error in this advice. It must be resolved before the work.</strong></p>`}
       ${pairs([
-        ...(specification.length > 0 ? [['Specification', specification.join('; ')] as const] : []),
+        ...(specification.length > 0
+          ? [['Specification', readInRegion(specification.join('; '), settings.region)] as const]
+          : []),
         ...(alternatives.length > 0
           ? [
               [

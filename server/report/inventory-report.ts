@@ -20,8 +20,9 @@ import type { Tree, WrittenTree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, filesNamed, type PlacedFact } from '../facts/workspace.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
 import { elevationPicture } from '../show/drawing/elevation-picture.ts';
-import { historyPicture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
+import { historyPicture, type Picture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
 import { historyOf, isSeenAgain } from '../show/history.ts';
+import { readInRegion } from '../show/in-region.ts';
 import { lifeOf } from '../show/life.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { needsNow, type TreeNeed } from './overview.ts';
@@ -146,6 +147,8 @@ function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot, 
   ];
   const photographs = treePhotos(tree, fileOf);
   const series = photoSeries(photographs, tree.works);
+  const described = <P extends Picture | undefined>(picture: P): P =>
+    picture && { ...picture, description: readInRegion(picture.description, settings.region) };
   const life =
     isSeenAgain(tree) || series.length > 0
       ? historyOf(context, path, lifeOf(tree, block, snapshot.today))
@@ -158,8 +161,8 @@ function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot, 
     assessment,
     urgency: urgencyOf(context),
     nestTreesNear,
-    elevation: elevationPicture(tree, settings),
-    sections,
+    elevation: described(elevationPicture(tree, settings)),
+    sections: sections.map(described),
     history,
     photographs,
   };

@@ -3,14 +3,24 @@
 import { openFollowUps } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { URGENCIES, type Urgency } from '../assess/urgency.ts';
-import { counted, listed } from '../base/words.ts';
+import { capital, counted, listed } from '../base/words.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import { readInRegion } from '../show/in-region.ts';
 import { longDate, longDays } from '../show/long-date.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 import { keepOut } from './keep-out.ts';
-import { asOf, groupBySite, hasChapter, linkTo, list, table, urgencyOrder, worstRating } from './parts.ts';
+import {
+  asOf,
+  groupBySite,
+  hasChapter,
+  isUnsettled,
+  linkTo,
+  list,
+  table,
+  urgencyOrder,
+  worstRating,
+} from './parts.ts';
 import { nothingPlanned, plainInvestigation, plainSign, plainWork } from './plain-words.ts';
 import { personWords, treeTitle } from './words.ts';
 
@@ -46,7 +56,7 @@ export function overview(data: ReportData, chapters: readonly ReportTree[]): Mar
   const numbered: LinkTo = need =>
     html`<a href=${`#${need.anchor}`}>${`${needs.indexOf(need) + 1}. ${need.name}`}</a>`;
   return html`<div>
-    ${keptOut(needs, numbered)}
+    ${keptOut(needs, need => html`<a href=${`#${need.anchor}`}>${need.name}</a>`)}
     <p class="lead">${summaryOf(data, chapters)}</p>
     ${URGENCIES.map(urgency =>
       group(
@@ -89,7 +99,7 @@ export function keptOut(needs: readonly TreeNeed[], linkTo: LinkTo): Markup | fa
   const items = needs.flatMap(need =>
     need.closed
       ? [
-          html`<li><strong>${need.closed.where}</strong>, at ${linkTo(need)}: ${need.closed.why}.${!need.closed.isPlanned && html` <strong>Nothing is prescribed yet: have a qualified person decide today.</strong>`}</li>`,
+          html`<li><strong>${capital(need.closed.where)}</strong>, at ${linkTo(need)}: ${need.closed.why}.${!need.closed.isPlanned && html` <strong>Nothing is prescribed yet: have a qualified person decide today.</strong>`}</li>`,
         ]
       : [],
   );
@@ -150,8 +160,8 @@ function unratedWords(unrated: number, all: number): string {
 }
 
 function sawOf({ tree, assessment: { signs } }: ReportTree): string {
-  const worst = signs.filter(({ standing }) => standing !== 'within').slice(0, 2);
-  if (worst.length > 0) return worst.map(plainSign).join('; ');
+  const worst = new Set(signs.filter(({ standing }) => standing !== 'within').map(plainSign));
+  if (worst.size > 0) return [...worst].slice(0, 2).join('; ');
   return tree.inspections.length > 0 ? 'No defect beyond its limit' : 'Not inspected';
 }
 
@@ -167,12 +177,14 @@ function advice(
   const jobs = [
     ...openPrescriptionsOfAnyKind(tree).map(one => ({
       what: `${plainWork(one, tree)}${one.because ? ` (${one.because.value.replace(/[.!]$/, '')})` : ''}`,
+      isOpen: isUnsettled(entry, one),
       when: one.between
         ? overdue(one.between.to, longDays(one.between, settings.region))
         : `${one.priority?.value === 'immediate' ? 'at once, ' : ''}no dates set`,
     })),
     ...openFollowUps(tree).map(one => ({
       what: plainInvestigation(one),
+      isOpen: false,
       when: one.due
         ? overdue(one.due.value, `by ${longDate(one.due.value, settings.region)}`)
         : 'no date set',
@@ -180,9 +192,13 @@ function advice(
   ];
   const [job, ...others] = jobs;
   if (!job) return [nothingPlanned(entry), closed[0] ?? 'no date set'];
-  if (others.length === 0) return [job.what, [...closed, job.when].join('; ')];
+  const words = ({ what, isOpen }: typeof job, number = '') =>
+    isOpen
+      ? html`<span>${number}${what}. <strong class="error">Not settled: the check reports an error in this advice.</strong></span>`
+      : `${number}${what}`;
+  if (others.length === 0) return [words(job), [...closed, job.when].join('; ')];
   return [
-    list(jobs.map(({ what }, i) => `${i + 1}) ${what}`)),
+    list(jobs.map((one, i) => words(one, `${i + 1}) `))),
     list([...closed, ...jobs.map(({ when }, i) => `${i + 1}) ${when}`)]),
   ];
 }

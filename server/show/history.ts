@@ -95,7 +95,8 @@ export const isSeenAgain = ({ inspections }: Tree): boolean =>
   new Set(inspections.map(({ date }) => date.value)).size > 1;
 
 /** `defect A cavity: wall 8 in at N`. */
-export const eventText = ({ what, says }: LifeEvent): string => (says === '' ? what : `${what}: ${says}`);
+export const eventText = ({ what, says }: LifeEvent, region: RegionCode): string =>
+  says === '' ? what : readInRegion(`${what}: ${says}`, region);
 
 /** `0..0.31 in a year`, of heights in the longer unit as written. */
 export function rateText({ rate, from }: Growth): string {
@@ -197,7 +198,7 @@ function showHistory(history: History, paint: Paint): string {
   const size = wrap(sanitizeForLog(inRegion(`${sizeItems(tree, ', ').join('; ')}.`, region)), INDENT);
   const days = events.map(({ day }) => longDate(day, region));
   const width = Math.max(...days.map(day => day.length));
-  const lines = events.map((event, i) => eventLines(event, days[i]!.padEnd(width)));
+  const lines = events.map((event, i) => eventLines(eventText(event, region), days[i]!.padEnd(width)));
   const sections = historySections(history).map(
     ({ heading, lines }) =>
       `\n${paint('bold', `${' '.repeat(INDENT)}${heading}`)}\n${lines.map(line => `${wrap(sanitizeForLog(line), 4, 6)}\n`).join('')}`,
@@ -208,8 +209,8 @@ function showHistory(history: History, paint: Paint): string {
 }
 
 /** The day, and beside it what happened. */
-function eventLines(event: LifeEvent, day: string): string {
+function eventLines(happened: string, day: string): string {
   const hanging = INDENT + day.length + 2;
-  const text = wrap(sanitizeForLog(eventText(event)), hanging);
+  const text = wrap(sanitizeForLog(happened), hanging);
   return `${' '.repeat(INDENT)}${day}${text.slice(INDENT + day.length)}`;
 }

@@ -48,10 +48,12 @@ export function inRegion(text: string, region: RegionCode): string {
 
 /** The same for a sentence of which nothing is to be typed: ranges of figures have a dash, `42–57 %`. */
 export const readInRegion = (text: string, region: RegionCode): string =>
-  outsideQuotations(inRegion(text, region), part =>
-    part.replace(RANGE, (_written, low: string, high: string) =>
-      low.startsWith('-') || high.startsWith('-') ? `${low} to ${high}` : `${low}–${high}`,
-    ),
+  outsideQuotations(inRegion(text, region), readRanges);
+
+/** Ranges of figures as people read them. */
+export const readRanges = (text: string): string =>
+  text.replace(RANGE, (_written, low: string, high: string) =>
+    low.startsWith('-') || high.startsWith('-') ? `${low} to ${high}` : `${low}–${high}`,
   );
 
 /** Of two figures, not of two dates. */

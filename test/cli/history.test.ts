@@ -191,8 +191,8 @@ test('a timeline is of one tree, and marks differ in shape', async () => {
   const { code, out } = await folder.run('history', 'V-01', '--format', 'svg');
   expect(code).toBe(0);
   expect(out).toMatch(/^<svg .*viewBox="0 0 320 \d+" width="320"/);
-  expect(out).toContain('work: 2021-10-12, 2021-11-16');
-  expect(out).toContain('may be down to its limit from 2051-09-05');
+  expect(out).toContain('work: October 12, 2021 and November 16, 2021');
+  expect(out).toContain('may be down to its limit from September 5, 2051');
   const marks = [
     ...out.matchAll(/<path class="(?:solid|void|ink)" stroke-width="1.5" d="M[\d. -]+([a-z][^"]*)"/g),
   ];

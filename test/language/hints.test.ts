@@ -80,9 +80,9 @@ test('the preview of a tree seen in two years: its timeline, what happened, how 
   const { snapshot, file } = fixture(SEEN_TWICE);
   const { markdown, pictures, words } = previewAt(snapshot, file, 2)!;
   expect(pictures.map(({ description }) => description)).toEqual([
-    expect.stringContaining('inspections: 2021-05-04, 2026-05-04'),
+    expect.stringContaining('inspections: 4 May 2021 and 4 May 2026'),
   ]);
-  expect(plainText(words)).toContain('2021-05-04 inspection from ground: dbh 20 in');
+  expect(plainText(words)).toContain('4 May 2021: inspection from ground: dbh 20 in');
   expect(markdown).toContain('## Growth');
   const [first] = SEEN_TWICE.split('  inspection 2026');
   const once = fixture(first!);

@@ -115,7 +115,7 @@ test('a dead tree, a stump, a palm and a conifer look as such', () => {
   expect(words(snag).join(' ')).not.toContain('crown');
   const stump = drawn('  felled 2025-03-01\n').svg;
   expect(words(stump)).toEqual(
-    expect.arrayContaining(['stump', 'the tree that stood there', 'Felled 2025-03-01.']),
+    expect.arrayContaining(['stump', 'the tree that stood there', 'Felled 1 March 2025.']),
   );
   const crownOf = (species: string) =>
     /class="leaf"[^>]* d="([^"]+)"/.exec(drawn('', SIZES, species).svg)![1];

@@ -51,7 +51,7 @@ test('walls and sizes are plotted over the years, in the unit of the record, wit
   expect(svg).toContain('url(#doubt)');
   // Both axes up have their unit.
   expect(words(svg!).filter(text => /^[\d.]+ in$/.test(text))).toHaveLength(2);
-  expect(svg).toMatch(/<desc>[^<]*wall of cavity A 5 in at the least on 2024-05-01/);
+  expect(svg).toMatch(/<desc>[^<]*wall of cavity A 5 in at the least on 1 May 2024/);
 });
 
 test('every timeline of the samples can be read', () => {

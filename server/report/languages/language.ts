@@ -6,7 +6,7 @@ import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import type { DaySpan } from '../../base/yearly-window.ts';
 import type { Placed, Unread } from '../../facts/types.ts';
 import type { RegionPack } from '../../practice/region-pack.ts';
-import { readInRegion } from '../../show/in-region.ts';
+import { readInRegion, readRanges } from '../../show/in-region.ts';
 import { localeIn, longDate, longDays } from '../../show/long-date.ts';
 import { EN, type MessageKey } from './en.ts';
 import { ES } from './es.ts';
@@ -65,7 +65,7 @@ function speechOf(code: LanguageCode, locale: string, region: Pick<RegionPack, '
     return String(format.format(values));
   };
   const figures = (written: string): string =>
-    written
+    readRanges(written)
       .replaceAll(/(?<=\d)\.(?=\d)/g, mark)
       .replace('without end', say('without end'))
       .replace(/^at least (.*)$/, (_, value: string) => say('or more', { value }));

@@ -7,7 +7,6 @@ import { defectName, openDefects } from '../../assess/evidence.ts';
 import { fellsTree, jobName, lengthLike, openWork } from '../../assess/prescriptions.ts';
 import { sightedViews } from '../../assess/sightlines.ts';
 import { supportName, supportsInPlace } from '../../assess/supports.ts';
-import { formatDate } from '../../base/dates.ts';
 import { middle } from '../../base/interval.ts';
 import { type Quantity, showQuantity, type Unit, unitOf } from '../../base/quantity.ts';
 import { listed } from '../../base/words.ts';
@@ -15,6 +14,7 @@ import { valuesOf } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Defect, Placed, Prescription, StemOrLimb, Tree } from '../../facts/types.ts';
 import { equivalentDiameter } from '../../mechanics/stem.ts';
+import { longDate } from '../long-date.ts';
 import { drawElevation, type ElevationDrawing } from './elevation.ts';
 import type { Place, PlacedPicture } from './pictures.ts';
 import { type Stature, sideward, sizeOf, statureOf } from './stature.ts';
@@ -154,7 +154,7 @@ export function elevationPicture(tree: Tree, settings: Settings): PlacedPicture 
     isFelled,
     lines: [
       stature.hasBearings ? `Seen from the ${pointWords(stature.right + 90)}.` : 'No direction is on record.',
-      ...(isFelled ? [`Felled ${formatDate(tree.felled!.value)}.`] : []),
+      ...(isFelled ? [`Felled ${longDate(tree.felled!.value, settings.region)}.`] : []),
       ...(!isFelled && stature.missing.length > 0 ? [`Not measured: ${listed(stature.missing)}.`] : []),
       ...(unplaced.length > 0 ? [`Height not recorded: ${listed(unplaced.map(defectName))}.`] : []),
       ...(targets.some(({ toward, distance }) => distance && toward === undefined)

@@ -10,7 +10,6 @@ import { lengthDown, lengthLike } from '../../assess/prescriptions.ts';
 import { isRing, weakestBearing } from '../../assess/section-words.ts';
 import { type DefectStrength, lossAt, type Strength } from '../../assess/strength.ts';
 import type { ReadTrace } from '../../assess/traces.ts';
-import { formatDate } from '../../base/dates.ts';
 import { lossText, NOT_KNOWN } from '../../base/figures.ts';
 import { plainNumber, showQuantity, unitOf } from '../../base/quantity.ts';
 import { capital } from '../../base/words.ts';
@@ -18,6 +17,8 @@ import type { Defect, Tree } from '../../facts/types.ts';
 import { sectionOutlines } from '../../mechanics/outlines.ts';
 import { type SectionFigures, sectionFigures } from '../../mechanics/section.ts';
 import { type History, rateText } from '../history.ts';
+import { readRanges } from '../in-region.ts';
+import { longDate } from '../long-date.ts';
 import { drawSection } from './section.ts';
 import { simplifyOutlines } from './simplify.ts';
 import type { Area, Drawn } from './svg.ts';
@@ -141,17 +142,17 @@ function openingLines({ opening, facing }: Defect): readonly string[] {
 }
 
 /** The life of a tree by kind and year, and the walls of its hollows until they may be down to their limit. */
-export function historyPicture({ tree, today, events, courses, growth, sizes }: History): Picture {
+export function historyPicture({ tree, today, region, events, courses, growth, sizes }: History): Picture {
   const title = `Tree ${tree.tag.value} over the years`;
   const walls = courses.map(course => {
     const { defect, wall, read, readings, limit, limitDays } = course;
     const like = defect.diameter?.value;
     const from = Number.isFinite(limitDays.low)
-      ? `may be down to its limit from ${formatDate(limitDays.low)}`
+      ? `may be down to its limit from ${longDate(limitDays.low, region)}`
       : 'no day of its limit foreseen';
     const least = `${lengthDown(wall.low, like) ?? '0'} at the least`;
     return {
-      words: `wall of ${defectName(defect)} ${least} on ${formatDate(read)}, ${from}`,
+      words: `wall of ${defectName(defect)} ${least} on ${longDate(read, region)}, ${from}`,
       plot: {
         name: `wall of ${defectName(defect)}: ${least}`,
         note: from,
@@ -166,9 +167,9 @@ export function historyPicture({ tree, today, events, courses, growth, sizes }: 
   const grown = sizes.map(({ size, records }) => {
     const rate = growth.find(one => one.size === size);
     const [first, last] = [records[0]!, records.at(-1)!];
-    const note = rate ? rateText(rate) : 'no rate follows from these readings';
+    const note = rate ? readRanges(rateText(rate)) : 'no rate follows from these readings';
     return {
-      words: `${size} ${first.words} on ${formatDate(first.day)}, ${last.words} on ${formatDate(last.day)}: ${note}`,
+      words: `${size} ${first.words} on ${longDate(first.day, region)}, ${last.words} on ${longDate(last.day, region)}: ${note}`,
       plot: {
         name: `${size}: ${first.words}, then ${last.words}`,
         note,
@@ -182,6 +183,7 @@ export function historyPicture({ tree, today, events, courses, growth, sizes }: 
   const { svg, description } = drawTimeline({
     title,
     today,
+    region,
     events,
     plots: [...walls, ...grown].map(({ plot }) => plot),
     until: Math.max(Number.NEGATIVE_INFINITY, ...ends),

@@ -1,5 +1,6 @@
 /** What the pictures share: escaping, numbers, styles. */
 
+import { readRanges } from '../in-region.ts';
 import { sanitizeForPage } from '../sanitize.ts';
 
 /** Escapes text for SVG and HTML. Characters that XML forbids become U+FFFD. */
@@ -152,4 +153,4 @@ export const label = (
     apart?: boolean;
   } = {},
 ): string =>
-  `<text x="${n(x)}" y="${n(y)}" class="${options.mark ? 'marktext' : 'text'}${options.apart ? ' apart' : ''}" font-size="${options.size ?? 12}" text-anchor="${options.anchor ?? 'start'}">${escapeText(text)}</text>`;
+  `<text x="${n(x)}" y="${n(y)}" class="${options.mark ? 'marktext' : 'text'}${options.apart ? ' apart' : ''}" font-size="${options.size ?? 12}" text-anchor="${options.anchor ?? 'start'}">${escapeText(readRanges(text))}</text>`;

@@ -1,9 +1,11 @@
 /** The life of a tree by kind and year, and below it what was measured over the years and what may become of it. */
 
-import { calendarDate, dayNumber, formatDate } from '../../base/dates.ts';
+import { calendarDate, dayNumber } from '../../base/dates.ts';
 import type { Interval } from '../../base/interval.ts';
 import { DAYS_PER_YEAR, type Unit } from '../../base/quantity.ts';
+import { listed } from '../../base/words.ts';
 import { LIFE_KINDS, type LifeEvent, type LifeKind } from '../life.ts';
+import { longDate, type RegionCode } from '../long-date.ts';
 import {
   boxSample,
   EDGE,
@@ -36,6 +38,7 @@ interface Plot {
 interface Timeline {
   readonly title: string;
   readonly today: number;
+  readonly region: RegionCode;
   readonly events: readonly LifeEvent[];
   readonly plots: readonly Plot[];
   /** The first day ahead that is of interest; Infinity without any. */
@@ -74,7 +77,7 @@ const LANES: Readonly<Record<LifeKind, readonly [words: string, mark: (x: number
 const shape = (look: string, path: string): string =>
   `<path class="${look}" stroke-width="1.5" d="${path}"/>`;
 
-export function drawTimeline({ title, today, events, plots, until, words }: Timeline): {
+export function drawTimeline({ title, today, region, events, plots, until, words }: Timeline): {
   readonly svg: string;
   readonly description: string;
 } {
@@ -98,7 +101,13 @@ export function drawTimeline({ title, today, events, plots, until, words }: Time
   const key = legendAt(keyOf(plots), plots.length > 0 ? bottom + 20 : axis + 22);
   const height = Math.ceil(key.bottom + 6);
   const description = [
-    ...kinds.map(kind => `${LANES[kind][0]}: ${dated(events.filter(one => one.kind === kind))}`),
+    ...kinds.map(
+      kind =>
+        `${LANES[kind][0]}: ${dated(
+          events.filter(one => one.kind === kind),
+          region,
+        )}`,
+    ),
     ...words,
   ].join('; ');
   const svg = picture({ width: WIDTH, height, title, description }, [
@@ -109,7 +118,7 @@ export function drawTimeline({ title, today, events, plots, until, words }: Time
     `<path class="mark" stroke-width="1.5" stroke-dasharray="5 3" d="M${n(now)} ${TOP}V${n(plots.length > 0 ? bottom - 4 : axis)}"/>`,
     ...kinds.flatMap((kind, i) => lane(kind, events, lanesTop + i * LANE, x)),
     ...plots.flatMap((plot, i) => panel(plot, panels + i * PANEL, last, x)),
-    label(isLate ? now - 4 : now + 4, TOP + 10, formatDate(today), {
+    label(isLate ? now - 4 : now + 4, TOP + 10, longDate(today, region), {
       anchor: isLate ? 'end' : 'start',
       size: TEXT.small,
       mark: true,
@@ -119,13 +128,13 @@ export function drawTimeline({ title, today, events, plots, until, words }: Time
   return { svg, description };
 }
 
-const dated = (events: readonly LifeEvent[]): string =>
-  [...new Set(events.map(({ day }) => day))]
-    .map(day => {
+const dated = (events: readonly LifeEvent[], region: RegionCode): string =>
+  listed(
+    [...new Set(events.map(({ day }) => day))].map(day => {
       const count = events.filter(one => one.day === day).length;
-      return count === 1 ? formatDate(day) : `${formatDate(day)} (${count})`;
-    })
-    .join(', ');
+      return `${longDate(day, region)}${count === 1 ? '' : ` (${count})`}`;
+    }),
+  );
 
 /** Marks closer than this have one number together, px. */
 const CLOSE = 26;
