@@ -27,7 +27,7 @@ import { reachOf } from './reach.ts';
 import { type Salvage, salvageOf } from './salvage.ts';
 import { reductionWords } from './section-words.ts';
 import { hiddenBy, type ViewShare } from './sightlines.ts';
-import type { TreePart } from './sign-kinds.ts';
+
 import { type Sign, settleOf } from './signs.ts';
 import { byStanding, gravest, type SignStanding } from './standing.ts';
 import { lossAt, type Strength } from './strength.ts';
@@ -462,13 +462,21 @@ function removePart(evidence: OptionEvidence, { open }: Situation): Option {
   };
 }
 
-const SUPPORTABLE: ReadonlySet<TreePart> = new Set(['stem', 'union', 'limb']);
+/** Of a trunk a brace holds the two sides of a crack together, and nothing else. */
+const isSupportable = ({ part, kind, members }: Sign): boolean =>
+  part === 'union' ||
+  (part === 'limb' && kind !== 'hanger') ||
+  (part === 'stem' && (kind === 'crack' || members.length > 0));
+
+const isTrunkHollow = ({ part, kind, members }: Sign): boolean =>
+  part === 'stem' && members.length === 0 && (kind === 'cavity' || kind === 'decay');
 
 function support(evidence: OptionEvidence, { open }: Situation): Option {
-  const held = open.filter(({ part, kind }) => SUPPORTABLE.has(part) && kind !== 'hanger');
-  const left = open.filter(sign => !held.includes(sign));
+  const held = open.filter(isSupportable);
+  const guyed = open.filter(isTrunkHollow);
+  const left = open.filter(sign => !held.includes(sign) && !guyed.includes(sign));
   const base = { option: 'support' as const, leaves: left, views: [], asks: [] };
-  if (held.length === 0)
+  if (held.length + guyed.length === 0)
     return {
       ...base,
       support: 'not called for',
@@ -478,7 +486,15 @@ function support(evidence: OptionEvidence, { open }: Situation): Option {
     ...base,
     support: 'open',
     because: [
-      `A cable, a brace or a prop may hold ${namesOf(held)}${left.length > 0 ? `, and does nothing for ${namesOf(left)}` : ''}. A qualified person designs it.`,
+      ...(held.length > 0
+        ? [`A cable, a brace or a prop may hold ${namesOf(held)}. A qualified person designs it.`]
+        : []),
+      ...(guyed.length > 0
+        ? [
+            `No cable or brace restores the wood that the trunk has lost at ${namesOf(guyed)}; a qualified person may design guys or a prop.`,
+          ]
+        : []),
+      ...(left.length > 0 ? [`Support does nothing for ${namesOf(left)}.`] : []),
       ...cablesFor(
         held.filter(({ part }) => part === 'union').flatMap(({ members }) => members),
         evidence,

@@ -373,9 +373,8 @@ function joinedSigns({ tree, settings }: SignContext): Sign[] {
       settings,
       'loss of bending strength between them',
     );
-    const apart = judge(figures.apart, 'section-loss', settings);
     const open: Verdict = {
-      standing: together.standing === 'within' || apart.standing === 'exceeds' ? 'within' : 'may exceed',
+      standing: together.standing === 'within' ? 'within' : 'may exceed',
       why: `${together.why}, if they are connected`,
       settle:
         'Settle it by a climbing inspection, a probe from one opening toward the other, or sonic tomography between them.',

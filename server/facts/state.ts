@@ -154,11 +154,14 @@ function readInspections(
   for (const name of MEASURED) {
     const read = newest(name, one => one[name] !== undefined);
     if (!read) continue;
-    // Where a lean goes, and how it develops, holds until another is stated.
+    // Where a lean goes, and how it develops, holds until another is stated or measured.
     if (name === 'lean') tree.lean = leanOf(inspections, read, tree.lean);
     else (tree as Record<string, unknown>)[name] = read[name];
   }
 }
+
+/** Courses of a lean that reassure. */
+const CALMING: ReadonlySet<string | undefined> = new Set(['steady', 'corrected']);
 
 function leanOf(
   inspections: readonly Inspection[],
@@ -170,10 +173,13 @@ function leanOf(
     .sort((a, b) => b.date.value - a.date.value)
     .map(one => one.lean);
   const all = [lean, ...before, own];
+  const told = all.find(one => one?.course !== undefined);
+  const isSteeper = told !== undefined && told !== lean && lean!.angle.value.high > told.angle.value.high;
   return {
     ...lean!,
     toward: all.find(one => one?.toward !== undefined)?.toward,
-    course: all.find(one => one?.course !== undefined)?.course,
+    // A steeper lean is no longer the one that was called steady.
+    course: isSteeper && CALMING.has(told.course) ? undefined : told?.course,
   };
 }
 

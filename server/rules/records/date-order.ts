@@ -1,9 +1,11 @@
 /** Days that cannot be: events that are still to come, or that come before what they follow. */
 
+import { headsUnder } from '../../../grammar/fields.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { formatDate } from '../../base/dates.ts';
 import { dayIn, factsIn, HAPPENED, type Members } from '../../facts/days.ts';
-import type { Placed, WrittenTree } from '../../facts/types.ts';
+import { listed } from '../../base/words.ts';
+import type { Inspection, Placed, WrittenTree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
@@ -14,8 +16,31 @@ function nameOf(fact: Members, name: string | undefined): string {
   return words.length === 0 ? '' : ` ${words.join(', ')}`;
 }
 
+const BELOW = [...headsUnder('tree')].filter(({ list }) => list !== undefined && list !== 'inspections');
+
+/** What is recorded below an inspection: `defect A`, `line Alley`. */
+const below = (tree: WrittenTree, day: number): readonly string[] =>
+  BELOW.flatMap(({ word, list, key }) =>
+    factsIn(tree, list!)
+      // Stems and limbs share a list.
+      .filter(
+        ({ kind, inspection }) =>
+          (inspection as Inspection | undefined)?.date.value === day &&
+          (typeof kind !== 'string' || kind === word),
+      )
+      .map(fact => `${word}${nameOf(fact, key[0])}`),
+  );
+
+const MOST_NAMED = 6;
+
+const named = (records: readonly string[]): readonly string[] =>
+  records.length > MOST_NAMED
+    ? [...records.slice(0, MOST_NAMED - 1), `${records.length - MOST_NAMED + 1} more`]
+    : records;
+
 interface StillToCome {
   readonly what: string;
+  readonly list: string | undefined;
   readonly date: Placed<number>;
   /** Whether the record itself is of that day, so that nothing of it counts before. */
   readonly isOfRecord: boolean;
@@ -28,7 +53,7 @@ function* stillToCome(tree: WrittenTree, now: number): Iterable<StillToCome> {
     const facts = list === undefined ? [tree as unknown as Members] : factsIn(tree, list);
     for (const fact of facts) {
       const date = dayIn(fact, happened);
-      if (date && date.value > now) yield { what: what + nameOf(fact, name), date, isOfRecord };
+      if (date && date.value > now) yield { what: what + nameOf(fact, name), list, date, isOfRecord };
     }
   }
 }
@@ -99,13 +124,14 @@ const hasOrder = ({ planted, works, defects, prescriptions, followUps }: Written
   planted !== undefined || works.length + defects.length + prescriptions.length + followUps.length > 0;
 
 function* disorders(tree: WrittenTree, now: number): Iterable<RuleReport> {
-  for (const { what, date, isOfRecord } of tree.lastDay > now ? stillToCome(tree, now) : NONE) {
+  for (const { what, list, date, isOfRecord } of tree.lastDay > now ? stillToCome(tree, now) : NONE) {
+    const left = list === 'inspections' ? below(tree, date.value) : [];
     yield {
       at: { start: date.start, end: date.end },
       grade: 'stated',
       ...(isOfRecord ? { level: 'error' } : {}),
       subject: formatDate(date.value),
-      message: `The ${what} is dated ${formatDate(date.value)}, which is after today, ${formatDate(now)}${isOfRecord ? '. It does not count until then' : ''} (${cite('practice').short}).`,
+      message: `The ${what} is dated ${formatDate(date.value)}, which is after today, ${formatDate(now)}${isOfRecord ? '. It does not count until then' : ''} (${cite('practice').short}).${left.length > 0 ? ` Until then nothing recorded below it is judged: ${listed(named(left))}.` : ''}`,
       remedy: 'Check the year and the month. Anything still to come is a follow-up or a prescription.',
     };
   }
@@ -141,6 +167,15 @@ export const dateOrder: Rule = {
   inspection 2026-09-04 from ground #! error stated
   nest check 2027-03-01 from lift #! error stated
     found none
+
+tree 469
+  inspection 2027-06-01 from ground #! error stated
+  stem A
+    union cracked
+  defect B cavity
+    on A at 6 ft
+  conductor "Alley"
+    distance 6 ft
 
 tree 467
   felled 2026-11-25 #! stated
