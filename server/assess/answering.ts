@@ -111,6 +111,18 @@ export const isAnsweredOrLate = (sign: Sign, context: AnswerContext): boolean =>
     ({ inTime, by, last }) => inTime || (by === 'work' && (last === undefined || last >= context.today)),
   );
 
+export const NOTHING_OPEN = 'nothing is prescribed for it';
+
+/** What the record has for a sign without a response, for the middle of a sentence: nothing, or work whose window ended. */
+export function nothingOpenFor(sign: Sign, context: AnswerContext): string {
+  const lapsed = answersTo(sign, context).find(
+    ({ by, last }) => by === 'work' && last !== undefined && last < context.today,
+  );
+  return lapsed
+    ? `${lapsed.name} was prescribed for it; its work window ended on ${formatDate(lapsed.last!)}, and no work is on record`
+    : NOTHING_OPEN;
+}
+
 function workOn(
   sign: Sign,
   prescription: Prescription,

@@ -64,8 +64,10 @@ const KINDS = {
 >;
 
 function isProtected({ rule }: PermitRow, { protection }: Tree, site: Site | undefined): boolean {
-  const { protectedOnly } = rule;
+  const { protectedOnly, unlessUnder } = rule;
   if (protectedOnly === undefined) return true;
+  if (unlessUnder !== undefined && protection?.under !== undefined && KINDS[protection.under] === unlessUnder)
+    return false;
   if (protectedOnly === 'conservation area' && site?.conservationArea) return true;
   return protection?.under !== undefined && KINDS[protection.under] === protectedOnly;
 }
@@ -92,15 +94,18 @@ function sizeOf({ diameters }: Tree, measure: 'girth' | 'diameter', settings: Se
   return interval(Math.max(...stems.map(({ low }) => low)), sum);
 }
 
+/** A figure of another kind or height decides a threshold from which it is so many times away (judged). */
+const FAR = 2;
+
 /**
  * A girth is at least twice the widest diameter, whatever the shape of the stem, and a diameter at most half the
- * girth. How far from round a stem is nobody wrote, so no other conversion is made.
+ * girth. How far from round a stem is nobody wrote; that it is no thinner than half as thick as round is judged.
  */
 function asMeasured(value: Quantity, measure: 'girth' | 'diameter', settings: Settings): Interval {
   const { low, high } = valuesOf(value, settings);
   if (value.taped) {
     const girth = interval(low * Math.PI, high * Math.PI);
-    return measure === 'girth' ? girth : interval(0, girth.high / 2);
+    return measure === 'girth' ? girth : interval(girth.low / Math.PI / FAR, girth.high / 2);
   }
   return measure === 'diameter' ? interval(low, high) : interval(2 * low, Number.POSITIVE_INFINITY);
 }
@@ -131,15 +136,16 @@ function sized(row: PermitRow, { tree, site, settings }: NeedContext): Sized | u
   const [low, high] = from
     ? [from.low, from.high]
     : Array<number>(2).fill(settings.region.breastHeight.value);
-  if (isLess(low!, at) || isLess(at, high!))
+  const size = sizeOf(tree, measure, settings);
+  const isKnown = measuredAt?.value.form !== 'unseen';
+  if ((isLess(low!, at) || isLess(at, high!)) && !(isKnown && !isLess(size.low, FAR * most)))
     return {
       words,
       doubt:
-        measuredAt?.value.form === 'unseen'
+        !isKnown
           ? 'the measuring height of the recorded figure is unknown'
           : `the recorded size was measured at ${measuredAt ? showQuantity(measuredAt.value) : metres(high!)}, which is not comparable`,
     };
-  const size = sizeOf(tree, measure, settings);
   if (isLess(size.high, least)) return { words, doubt: 'free' };
   if (!isLess(size.low, most)) return { words, doubt: undefined };
   const isOther = tree.diameters.some(({ value }) => (value.taped === true) !== (measure === 'girth'));

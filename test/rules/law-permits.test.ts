@@ -44,7 +44,7 @@ const levels = (...of: Parameters<typeof told>) => told(...of).map(({ level }) =
 
 /** Region, land, species, size from which on, size below, the same size at a height that is not comparable. */
 const SIZES = [
-  ['AT-9', 'garden', 'Tilia cordata', 'girth 40 cm at 1 m', 'girth 39 cm at 1 m', 'girth 90 cm at 1.3 m'],
+  ['AT-9', 'garden', 'Tilia cordata', 'girth 40 cm at 1 m', 'girth 39 cm at 1 m', 'girth 70 cm at 1.3 m'],
   ['PL', 'garden', 'Tilia cordata', 'girth 50 cm at 5 cm', 'girth 49 cm at 5 cm', 'girth 90 cm at 1.3 m'],
   ['PL', 'garden', 'Populus nigra', 'girth 80 cm at 5 cm', 'girth 79 cm at 5 cm', 'girth 90 cm at 1.3 m'],
   ['PL', 'garden', 'Acer negundo', 'girth 80 cm at 5 cm', 'girth 79 cm at 5 cm', 'girth 90 cm at 1.3 m'],
@@ -85,7 +85,7 @@ describe('girth and diameter', () => {
     expect(at('13 cm')?.message).toContain('not comparable');
   });
 
-  test('a taped girth shows that a diameter is small, and never that it is large', () => {
+  test('a taped girth shows that a diameter is small, and where it is twice the threshold also that it is large', () => {
     const at = (girth: string) =>
       told('GB-ENG', 'garden', {
         tree: `girth ${girth}`,
@@ -93,7 +93,15 @@ describe('girth and diameter', () => {
         site: 'conservation-area "Mill Lane"',
       })[0]?.level;
     expect(at('14 cm')).toBeUndefined();
-    expect(at('60 cm')).toBe('warning');
+    expect(at('30 cm')).toBe('warning');
+    expect(at('60 cm')).toBe('error');
+  });
+
+  test('a size at another height decides where it is twice the threshold, unless the height is unknown', () => {
+    const at = (size: string) => told('AT-9', 'garden', { tree: size })[0]?.level;
+    expect(at('girth 70 cm at 1.3 m')).toBe('warning');
+    expect(at('girth 80 cm at 1.3 m')).toBe('error');
+    expect(at('girth 80 cm at unseen')).toBe('warning');
   });
 
   test('no size on record is no small tree', () => {

@@ -60,7 +60,7 @@ export const britainRows: readonly LawRow[] = [
     id: 'gb-tpo-1',
     region: ['GB-ENG'],
     subject: 'permits',
-    says: 'In a conservation area the authority has six weeks’ notice before work on a tree of more than 75 mm at 1.5 m.',
+    says: 'In a conservation area the authority has six weeks’ notice before work on a tree of more than 75 mm at 1.5 m that no preservation order covers.',
     binds: 'anyone',
     source: 'Town and Country Planning Act 1990, s. 211',
     force: 'law',
@@ -72,6 +72,8 @@ export const britainRows: readonly LawRow[] = [
       at: 1.5,
       from: 0.075,
       protectedOnly: 'conservation area',
+      // Tree Preservation Orders: A Guide to the Law and Good Practice, 9.2, read in a copy.
+      unlessUnder: 'order',
       notice: 42,
     },
   },

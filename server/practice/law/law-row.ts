@@ -216,6 +216,8 @@ interface PermitRule extends OnLand {
   readonly exempt?: readonly string[];
   /** Only trees that the inventory calls protected (an order, a conservation area, an overlay). */
   readonly protectedOnly?: 'order' | 'conservation area' | 'listed';
+  /** Not trees that the inventory calls protected so. */
+  readonly unlessUnder?: 'order';
   /** Days of notice to the authority after which the work may begin without a permit. */
   readonly notice?: number;
   /** Whether that is so only for trees that are dead or give way. */

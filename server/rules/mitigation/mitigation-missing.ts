@@ -1,4 +1,4 @@
-import { isAnsweredOrLate } from '../../assess/answering.ts';
+import { isAnsweredOrLate, NOTHING_OPEN, nothingOpenFor } from '../../assess/answering.ts';
 import { enoughForParts } from '../../assess/enough-reduction.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { jobName } from '../../assess/prescriptions.ts';
@@ -89,17 +89,18 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   for (const sign of signs) {
     if (isAnsweredOrLate(sign, context) || (sign.defect && isReadingDamaged(tree, sign.defect))) continue;
     const sure = sign.standing === 'exceeds';
-    const byPull = remedyByPull(sign, context);
-    const { remedy, advice = [] } = byPull ?? { remedy: REMEDIES[sign.part] };
-    const lacks = byPull?.tooLittle
-      ? `${jobName(byPull.tooLittle)} is not certain to bring it within its limit`
-      : 'nothing is prescribed for it';
+    const lacks = nothingOpenFor(sign, context);
+    const byPull = lacks === NOTHING_OPEN ? remedyByPull(sign, context) : undefined;
+    const { remedy, advice = [] } = byPull ?? {
+      remedy:
+        lacks === NOTHING_OPEN ? REMEDIES[sign.part] : 'Have the work done now, or set a new work window.',
+    };
     yield {
       at: sign.at,
       grade: sure ? 'exceeds' : 'may exceed',
       level: LEVELS[reach.targets][sure ? 0 : 1],
       subject: sign.subject,
-      message: `${capital(sign.name)}: ${sign.why}. ${capital(lacks)}.${whereWords(reach)}`,
+      message: `${capital(sign.name)}: ${sign.why}. ${capital(byPull?.tooLittle ? `${jobName(byPull.tooLittle)} is not certain to bring it within its limit` : lacks)}.${whereWords(reach)}`,
       remedy: `${remedy}${sign.settle && !sure ? ` ${sign.settle}` : ''}`,
       advice,
     };
@@ -215,6 +216,20 @@ tree 48
   inspection 2026-05-04 from ground
   defect A dead wood #! warning exceeds
     share 40 % of crown
+`,
+    },
+    {
+      title: 'Prescribed, but not done by the end of its work window',
+      text: `tree 49
+  inspection 2026-03-04 from ground
+  defect A root loss #! error exceeds
+    share 40 % of roots
+  target "Bench"
+    distance 8 ft
+    occupied occasional
+  prescription R1 guy
+    for A
+    between 2026-04-06..2026-04-17
 `,
     },
     {

@@ -1,4 +1,4 @@
-import { answersTo } from '../../assess/answering.ts';
+import { answersTo, NOTHING_OPEN, nothingOpenFor } from '../../assess/answering.ts';
 import { holdsPeople, reachOf } from '../../assess/reach.ts';
 import type { TreePart } from '../../assess/sign-kinds.ts';
 import { signsOf } from '../../assess/signs.ts';
@@ -37,12 +37,13 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const stays = answers.every(({ by }) => by === 'done')
       ? `. People are in reach, and no result of ${planned} is on record`
       : `. People are in reach until ${planned} is done`;
+    const lapsed = signs.map(sign => nothingOpenFor(sign, context)).find(words => words !== NOTHING_OPEN);
     yield {
       at: first!.at,
       grade: 'stated',
       ...(reach.targets === 'out of reach' ? { level: 'warning' } : {}),
       subject: part,
-      message: `${capital(listed(signs.map(({ name, why }) => `${name} (${why})`)))}: ${FAILS[part]}${planned === '' ? '. Nothing is prescribed for it' : isAnswered ? stays : `. ${capital(planned)} comes too late`} (${cite('bmp-risk-2017').short}).`,
+      message: `${capital(listed(signs.map(({ name, why }) => `${name} (${why})`)))}: ${FAILS[part]}${planned === '' ? '. Nothing is prescribed for it' : isAnswered ? stays : `. ${capital(lapsed ?? `${planned} comes too late`)}`} (${cite('bmp-risk-2017').short}).`,
       remedy: `${keepOut} Have a qualified person assess it the same day.${part === 'roots and ground' ? ' Do not climb it.' : ''}`,
       related: others.map(({ at, name }) => pointTo(at, `${capital(name)}.`)),
     };

@@ -3,8 +3,8 @@
 import { headsUnder } from '../../../grammar/fields.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { formatDate } from '../../base/dates.ts';
-import { dayIn, factsIn, HAPPENED, type Members } from '../../facts/days.ts';
 import { listed } from '../../base/words.ts';
+import { dayIn, factsIn, HAPPENED, type Members } from '../../facts/days.ts';
 import type { Inspection, Placed, WrittenTree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

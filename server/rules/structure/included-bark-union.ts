@@ -1,4 +1,4 @@
-import { isAnsweredOrLate } from '../../assess/answering.ts';
+import { isAnsweredOrLate, nothingOpenFor } from '../../assess/answering.ts';
 import { UNION_CAUTION } from '../../assess/section-words.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { capital } from '../../base/words.ts';
@@ -17,7 +17,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: sure ? 'exceeds' : 'stated',
       ...(sure ? { level: 'error' as const } : {}),
       subject: sign.subject,
-      message: `${capital(sign.name)}: ${sign.why}. Nothing is prescribed for it.`,
+      message: `${capital(sign.name)}: ${sign.why}. ${capital(nothingOpenFor(sign, context))}.`,
       remedy: remedyFor(sign),
     };
   }
