@@ -21,6 +21,7 @@ import { MAX_STAGES } from './dose-room.ts';
 import { isDead } from './doses.ts';
 import { authority, beyond, showLimit, showNumber, showValue } from './judge.ts';
 import { type EasedPart, easedWithin, type MeasuredPart, missingForOffset, type Offset } from './load.ts';
+import { permitsBefore } from './permit-needs.ts';
 import { weeksClosed } from './pest-windows.ts';
 import { partsBehind } from './pull-tests.ts';
 import { reachOf } from './reach.ts';
@@ -232,7 +233,11 @@ function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season
   const base = {
     option: how === 'one season' ? ('reduce in one season' as const) : ('reduce in stages' as const),
     leaves: others,
-    asks: wordsOf([...asksOfCutting(evidence, today), ...asksOfPruning(weeksClosed(tree, settings))]),
+    asks: [
+      ...wordsOf(asksOfCutting(evidence, today)),
+      ...permitsBefore(evidence, 'pruning'),
+      ...wordsOf(asksOfPruning(weeksClosed(tree, settings))),
+    ],
   };
   const plain = (support: Support, ...because: readonly string[]): Option => ({
     ...base,
@@ -453,7 +458,7 @@ function removePart(evidence: OptionEvidence, { open }: Situation): Option {
     };
   return {
     ...base,
-    asks: wordsOf(asksOfCutting(evidence, evidence.today)),
+    asks: [...wordsOf(asksOfCutting(evidence, evidence.today)), ...permitsBefore(evidence, 'pruning')],
     support: 'open',
     because: [
       `It removes ${namesOf(taken)}${left.length === 0 ? ', and nothing else is outstanding' : `, and leaves ${namesOf(left)}`}.`,
@@ -552,7 +557,7 @@ function fell(evidence: OptionEvidence, { open, standing, pulled }: Situation, i
     because,
     leaves: [],
     views: views.map(({ view, wish }) => ({ name: view.name.value, wish, hidden: exact(0) })),
-    asks: wordsOf(asksOfCutting(evidence, today)),
+    asks: [...wordsOf(asksOfCutting(evidence, today)), ...permitsBefore(evidence, 'felling')],
     ...(salvage ? { salvage } : {}),
   };
 }

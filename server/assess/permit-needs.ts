@@ -141,10 +141,9 @@ function sized(row: PermitRow, { tree, site, settings }: NeedContext): Sized | u
   if ((isLess(low!, at) || isLess(at, high!)) && !(isKnown && !isLess(size.low, FAR * most)))
     return {
       words,
-      doubt:
-        !isKnown
-          ? 'the measuring height of the recorded figure is unknown'
-          : `the recorded size was measured at ${measuredAt ? showQuantity(measuredAt.value) : metres(high!)}, which is not comparable`,
+      doubt: !isKnown
+        ? 'the measuring height of the recorded figure is unknown'
+        : `the recorded size was measured at ${measuredAt ? showQuantity(measuredAt.value) : metres(high!)}, which is not comparable`,
     };
   if (isLess(size.high, least)) return { words, doubt: 'free' };
   if (!isLess(size.low, most)) return { words, doubt: undefined };
@@ -161,40 +160,59 @@ const metres = (value: number): string => `${plainNumber(value, 2)} m`;
 
 /** Permits and notices that work takes which has no permit on record. */
 export function permitNeeds(context: NeedContext, prescription: Prescription): readonly PermitNeed[] {
-  const { tree, site, settings } = context;
+  const { tree, settings } = context;
   const { permits } = rowsIn(settings.region);
   if (permits.length === 0 || permitFor(tree, prescription)) return NONE;
   return permits.flatMap((row): PermitNeed[] => {
-    const { rule } = row;
     const ofWork = doubtsAboutWork(row, prescription);
-    const covers = coversLand(rule, site);
-    if (!ofWork || covers === 'no' || !isProtected(row, tree, site)) return [];
-    const size = sized(row, context);
-    if (size?.doubt === 'free') return [];
-    const genus = tree.species?.value.genus;
-    const told = hearsay(row);
-    const isFree = genus === undefined ? rule.exempt !== undefined : rule.exempt?.includes(genus);
-    return [
-      {
-        row,
-        size: size?.words,
-        doubts: [
-          ...(covers === 'perhaps' ? [landDoubt(site)] : []),
-          ...(size?.doubt === undefined ? [] : [size.doubt]),
-          ...(isFree
-            ? [
-                genus === undefined
-                  ? 'some species are exempt'
-                  : `some trees of the genus ${genus} are exempt`,
-              ]
-            : []),
-          ...ofWork,
-          ...(rule.freeToo ? [rule.freeToo] : []),
-          ...(told ? [told] : []),
-        ],
-        noticeEnds: noticeEnds(row, context, prescription),
-      },
-    ];
+    const need = ofWork && needOf(row, context, ofWork);
+    return need ? [{ ...need, noticeEnds: noticeEnds(row, context, prescription) }] : [];
+  });
+}
+
+/** Undefined if the row is not about this tree. @param ofWork doubts whether it is about the work */
+function needOf(
+  row: PermitRow,
+  context: NeedContext,
+  ofWork: readonly string[],
+): Omit<PermitNeed, 'noticeEnds'> | undefined {
+  const { tree, site } = context;
+  const { rule } = row;
+  const covers = coversLand(rule, site);
+  if (covers === 'no' || !isProtected(row, tree, site)) return undefined;
+  const size = sized(row, context);
+  if (size?.doubt === 'free') return undefined;
+  const genus = tree.species?.value.genus;
+  const told = hearsay(row);
+  const isFree = genus === undefined ? rule.exempt !== undefined : rule.exempt?.includes(genus);
+  return {
+    row,
+    size: size?.words,
+    doubts: [
+      ...(covers === 'perhaps' ? [landDoubt(site)] : []),
+      ...(size?.doubt === undefined ? [] : [size.doubt]),
+      ...(isFree
+        ? [genus === undefined ? 'some species are exempt' : `some trees of the genus ${genus} are exempt`]
+        : []),
+      ...ofWork,
+      ...(rule.freeToo ? [rule.freeToo] : []),
+      ...(told ? [told] : []),
+    ],
+  };
+}
+
+/** What the law of the place requires before an act that nobody has prescribed yet, in lower case without a full stop. */
+export function permitsBefore(context: NeedContext, act: 'felling' | 'pruning'): readonly string[] {
+  return rowsIn(context.settings.region).permits.flatMap(row => {
+    const { acts, notice, noticeOnly } = row.rule;
+    const need = acts === 'any work' || acts === act ? needOf(row, context, []) : undefined;
+    if (!need) return [];
+    const doubt = need.doubts.length > 0 ? 'find out whether the law requires you to ' : '';
+    const asked =
+      notice === undefined || noticeOnly
+        ? 'obtain a permit'
+        : `notify the authority ${notice} days before, or obtain a permit`;
+    return [`${doubt}${asked}${need.size ? `, ${need.size}` : ''} (${row.source}, ${row.force})`];
   });
 }
 

@@ -261,9 +261,10 @@ function decisionsOf({ tree, assessment: { options, strength } }: Weighed): read
   if (options.length === 0) return [];
   const asksOf = (name: Option['option']) => options.find(({ option }) => option === name)?.asks ?? [];
   const ofCuts = asksOf('fell');
+  const ofPruning = asksOf('reduce in one season');
   const lines = [
-    ...ofCuts.map(ask => `Before any cut: ${ask}.`),
-    ...asksOf('reduce in one season')
+    ...ofCuts.map(ask => `${ofPruning.includes(ask) ? 'Before any cut' : 'If it is felled'}: ${ask}.`),
+    ...ofPruning
       .filter(ask => !ofCuts.includes(ask))
       .map(ask => `If it is pruned: ${ask}.`),
     ...asksOf('leave and watch').map(ask => `If it stays: ${ask}.`),

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { permitsBefore } from '../../server/assess/permit-needs.ts';
 import { permitFor, protectedBy } from '../../server/assess/permits.ts';
 import { parseDate } from '../../server/base/dates.ts';
-import { treeIn } from './inventory.ts';
+import { dayContext, treeIn } from './inventory.ts';
 
 const day = (text: string): number => parseDate(text)!;
 const treeOf = (lines: string) => treeIn(`tree 1\n${lines}\n`);
@@ -25,4 +26,23 @@ prescription R3 clean`);
     expect(permitFor(tree, tree.prescriptions[0]!)).toBeUndefined();
     expect(protectedBy(tree)).toBe('protected by "heritage tree list"');
   });
+});
+
+it('says what the law requires before work that nobody has prescribed yet', () => {
+  const before = (lines: string, act: 'felling' | 'pruning') => {
+    const context = dayContext(
+      `site "Mill"\n  region GB-ENG\n  grounds garden\n  conservation-area "Mill Lane"\ntree 1\n${lines}\n`,
+    );
+    return permitsBefore(context, act);
+  };
+  const notice = expect.stringMatching(/^notify the authority 42 days before, or obtain a permit, .*s\. 211/);
+  expect(before('dbh 40 cm at 1.5 m', 'pruning')).toEqual([notice]);
+  expect(before('dbh 7 cm at 1.5 m', 'pruning')).toEqual([]);
+  expect(before('protected under order by "order 4"', 'pruning')).toEqual([
+    expect.stringMatching(/^obtain a permit \(.*s\. 198/),
+  ]);
+  // A size that nobody measured excludes nothing.
+  expect(before('height 20 m', 'felling')).toEqual([
+    expect.stringMatching(/^find out whether the law requires you to notify .*s\. 211/),
+  ]);
 });
