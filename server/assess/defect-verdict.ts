@@ -221,18 +221,35 @@ export function isRootRot({ kind, species, height, part }: Defect, { tree, setti
   return !height || readingOf(height, settings).low <= BUTT_HEIGHT;
 }
 
+/** Of the roots, where the fungus of another kind of defect, `decay A`, also decays them. */
+export function rootRotBehind(defect: Defect, { tree }: SignContext): Verdict | undefined {
+  const { kind, species, id, part } = defect;
+  const row = species && findFungus(species.value.genus, species.value.binomial);
+  const isOnPart = tree.parts.some(({ name }) => name.value === part?.value);
+  return kind.value !== 'fungus' && !DECAYED_ROOTS.has(kind.value) && row && rotsRoots(row) && !isOnPart
+    ? unknownAnchorage(rotsWords(row), id.value)
+    : undefined;
+}
+
+/** Kinds that are about the roots themselves. */
+const DECAYED_ROOTS: ReadonlySet<string> = new Set(['root decay', 'root loss']);
+
+const unknownAnchorage = (rots: string, id: string): Verdict =>
+  notJudged(
+    `${rots}; the anchorage is unknown, whatever the appearance of the stem`,
+    `Have the root crown excavated or a static pull test made: follow-up F1 root inspection, of ${id}.`,
+  );
+
+function rotsWords(row: NonNullable<ReturnType<typeof findFungus>>): string {
+  const fails = failsWords(row);
+  return `it decays ${row.parts.join(' and ')}${fails ? `, and the tree fails by ${fails}` : ''} (${row.citation.short}${row.confidence === 'from memory' && row.citation.confidence !== 'from memory' ? ', from memory' : ''})`;
+}
+
 function fungusVerdict(defect: Defect, context: SignContext): Verdict {
   const { species, id } = defect;
   const row = species && findFungus(species.value.genus, species.value.binomial);
-  const fails = row && failsWords(row);
-  const rots = row
-    ? `it decays ${row.parts.join(' and ')}${fails ? `, and the tree fails by ${fails}` : ''} (${row.citation.short}${row.confidence === 'from memory' && row.citation.confidence !== 'from memory' ? ', from memory' : ''})`
-    : 'the parts it decays are not known';
-  if (isRootRot(defect, context))
-    return notJudged(
-      `${rots}; the anchorage is unknown, whatever the appearance of the stem`,
-      `Have the root crown excavated or a static pull test made: follow-up F1 root inspection, of ${id.value}.`,
-    );
+  const rots = row ? rotsWords(row) : 'the parts it decays are not known';
+  if (isRootRot(defect, context)) return unknownAnchorage(rots, id.value);
   return notJudged(
     `${rots}; ${decayBehind.fungus} (${decayBehindCitation.short}); it marks a location, not the extent of decay`,
     `Measure the sound wall behind it: follow-up F1 resistance drilling, of ${id.value}.`,

@@ -17,7 +17,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Defect, Site, Tree } from '../facts/types.ts';
 import { anchorageLeft, leftWords } from './anchorage-left.ts';
 import { diebackReadings, increaseIn, increaseWords, leanReadings, readingsOf } from './dated-readings.ts';
-import { defectVerdict, grown, isBroadleaved, isRootRot } from './defect-verdict.ts';
+import { defectVerdict, grown, isBroadleaved, isRootRot, rootRotBehind } from './defect-verdict.ts';
 import { isDead } from './doses.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
@@ -70,7 +70,7 @@ const recordedSigns = memo((tree: Tree, site: Site | undefined, settings: Settin
   const signs = [
     ...fieldSigns(context),
     ...openDefects(tree).flatMap(defect =>
-      defect.kind.value === UNREAD ? [] : [defectSign(defect, context)],
+      defect.kind.value === UNREAD ? [] : [defectSign(defect, context), ...rootRotSigns(defect, context)],
     ),
     ...joinedSigns(context),
   ];
@@ -361,6 +361,25 @@ function soilVerdict(soil: string): Verdict {
     default:
       return within(`it is ${soil}`);
   }
+}
+
+/** A fungus that decays the roots says nothing good of them where it was recorded with the decay of the stem. */
+function rootRotSigns(defect: Defect, context: SignContext): readonly Sign[] {
+  const verdict = rootRotBehind(defect, context);
+  return verdict
+    ? [
+        {
+          kind: 'fungus',
+          part: 'roots and ground',
+          subject: defect.id.value,
+          name: `the fungus of ${defectName(defect)}`,
+          members: [],
+          at: defect.at,
+          increasing: false,
+          ...verdict,
+        },
+      ]
+    : [];
 }
 
 function joinedSigns({ tree, settings }: SignContext): Sign[] {

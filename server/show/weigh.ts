@@ -264,9 +264,7 @@ function decisionsOf({ tree, assessment: { options, strength } }: Weighed): read
   const ofPruning = asksOf('reduce in one season');
   const lines = [
     ...ofCuts.map(ask => `${ofPruning.includes(ask) ? 'Before any cut' : 'If it is felled'}: ${ask}.`),
-    ...ofPruning
-      .filter(ask => !ofCuts.includes(ask))
-      .map(ask => `If it is pruned: ${ask}.`),
+    ...ofPruning.filter(ask => !ofCuts.includes(ask)).map(ask => `If it is pruned: ${ask}.`),
     ...asksOf('leave and watch').map(ask => `If it stays: ${ask}.`),
     ...asksOf('investigate first').map(ask => `${capital(ask)}.`),
     ...salvageLines(tree, options),

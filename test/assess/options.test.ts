@@ -99,6 +99,24 @@ describe('what is open', () => {
     expect(supports(wall, more, head)).toMatchObject(expected);
   });
 
+  it('no cable restores a hollow trunk; of its bark and its holes support says nothing', () => {
+    const because = (kind: string, fields: string) => {
+      const context = dayContext(
+        `tree 1\n  inspection 2026-05-04 from ground\n  defect A ${kind}\n    on trunk at 4 ft\n${fields}`,
+      );
+      return assess({ ...context, crew: () => undefined }).options.find(
+        ({ option }) => option === 'support',
+      )!;
+    };
+    expect(because('decay', '    diameter 30 in\n    wall 3 in\n').because[0]).toMatch(
+      /^No cable or brace restores the wood that the trunk has lost at decay A/,
+    );
+    expect(because('loose bark', '    share 60 % of circumference\n').support).toBe('not called for');
+    expect(because('crack', '    runs through\n').because[0]).toMatch(
+      /^A cable, a brace or a prop may hold crack A/,
+    );
+  });
+
   it('does not rest on a reduction of a crown that is not written down', () => {
     const { tree, settings } = dayContext(
       'tree 1\n  inspection 2026-05-04 from ground\n  defect A decay\n    on trunk at 4 ft\n    diameter 30 in\n    wall 3 in\n',

@@ -124,6 +124,35 @@ test('a root or butt fungus belongs to the roots, whatever the stem section says
   expect(one(defect('fungus', 'on trunk at 30 ft')).part).toBe('stem');
 });
 
+test('a fungus of root or butt that was recorded with a decay leaves the anchorage unknown as well', () => {
+  const kinds = (...fields: readonly string[]) =>
+    signs(defect('decay', 'on trunk at 3 ft', 'diameter 30 in', 'wall 12 in', ...fields)).map(
+      ({ kind, part, standing }) => `${kind}, ${part}: ${standing}`,
+    );
+  const unknown = 'fungus, roots and ground: not judged';
+  expect(kinds('species Meripilus giganteus')).toContain(unknown);
+  expect(kinds('species Fomes fomentarius')).not.toContain(unknown);
+  expect(kinds()).not.toContain(unknown);
+});
+
+test('cavities that may be beyond the limit if they are connected are never within it', () => {
+  const thin = 'diameter 30 in\n    wall 2 in';
+  const text = `  inspection 2026-05-04 from ground
+  defect A cavity
+    on trunk at 4 ft
+    ${thin}
+  defect B cavity
+    on trunk at 8 ft
+    diameter 30 in
+  joined A, B suspected
+`;
+  expect(signs(text).map(({ kind, standing }) => `${kind}: ${standing}`)).toEqual([
+    'cavity: exceeds',
+    'cavity: not judged',
+    'joined: may exceed',
+  ]);
+});
+
 test('a defect on a limb is the limb’s', () => {
   const found = signs(
     `  limb L1\n    diameter 8 in\n${defect('cavity', 'on L1 at 20 ft', 'diameter 8 in', 'wall 1 in')}`,

@@ -155,6 +155,20 @@ describe('what inspections say of the tree itself', () => {
     expect(on('2026-06-01', TEXT).lean).toMatchObject({ toward: 225, course: 'increasing' });
   });
 
+  it('is no longer steady or corrected where it was measured steeper later', () => {
+    const course = (before: string, later: string) =>
+      on(
+        '2026-06-01',
+        `tree 14\n  inspection 2024-05-02 from ground\n    lean ${later}\n  inspection 2021-05-04 from ground\n    lean ${before}\n`,
+      ).lean?.course;
+    expect(course('3 deg, steady', '3 deg')).toBe('steady');
+    expect(course('3 deg, steady', '4 deg')).toBeUndefined();
+    expect(course('3 deg, steady', '2..4 deg')).toBeUndefined();
+    expect(course('5 deg, corrected', '6 deg')).toBeUndefined();
+    expect(course('5 deg, increasing', '3 deg')).toBe('increasing');
+    expect(course('3 deg', '4 deg, steady')).toBe('steady');
+  });
+
   it('is as it was on an earlier day', () => {
     expect(on('2022-01-01', TEXT).stressed?.cause).toBe('drought');
     expect(on('2020-01-01', TEXT)).toMatchObject({ vigor: { value: 'good' }, lean: undefined });
