@@ -62,6 +62,8 @@ export function settleText(found: DefectStrength, context: SignContext): string 
 /** A kind of reading that can be improved. */
 export interface ReadingKind {
   readonly better: 'more' | 'less';
+  /** The best that the readings on record allow, m: a reading beyond it would contradict them. */
+  best(hollow: Hollow): number;
   /** The defect with this reading. @param value m */
   with(hollow: Hollow, value: number): Defect;
   words(hollow: Hollow, length: string): string;
@@ -70,6 +72,8 @@ export interface ReadingKind {
 
 export const WALL: ReadingKind = {
   better: 'more',
+  best: ({ cavity: { walls = [], allRound }, wood }) =>
+    Math.min(wood.low / 2, ...walls.map(({ wall }) => wall.high), allRound?.high ?? Number.POSITIVE_INFINITY),
   with: ({ defect }, value) => {
     const thickness = { ...defect.diameter!, value: exactly(defect.diameter!.value, value) };
     return {
@@ -92,6 +96,7 @@ export const WALL: ReadingKind = {
 
 export const DEPTH: ReadingKind = {
   better: 'less',
+  best: ({ cavity: { depth } }) => depth?.low ?? 0,
   with: ({ defect }, value) => ({
     ...defect,
     depth: { ...defect.diameter!, value: exactly(defect.diameter!.value, value) },
@@ -99,6 +104,9 @@ export const DEPTH: ReadingKind = {
   words: (_, length) => `a void of ${length} or less through the opening`,
   line: (_, length) => `depth ${length}`,
 };
+
+/** Of what was converted from the writer's unit and back. */
+const ROUNDING = 1e-6;
 
 /** Lengths are shown to a tenth of the unit. */
 const TENTHS = 10;
@@ -109,7 +117,11 @@ function search(context: SignContext, hollow: Hollow, kind: ReadingKind): Settli
   const metres = (tenths: number) => (tenths / TENTHS) * unit.factor;
   const settles = (tenths: number) => keepsAll(context, hollow, kind.with(hollow, metres(tenths)));
   const most = Math.floor((wood.low / 2 / unit.factor) * TENTHS);
-  let [good, bad] = kind.better === 'more' ? [most, 0] : [1, most * 2];
+  const best = (kind.best(hollow) / unit.factor) * TENTHS;
+  let [good, bad] =
+    kind.better === 'more'
+      ? [Math.floor(best + ROUNDING), 0]
+      : [Math.max(1, Math.ceil(best - ROUNDING)), most * 2];
   if (!(most > 0) || !settles(good)) return undefined;
   while (Math.abs(good - bad) > 1) {
     const middle = Math.round((good + bad) / 2);

@@ -27,7 +27,7 @@ test('the wall that keeps the strictest limit, Wagener’s third: d/D 0.33^⅓, 
 });
 
 test('of a hollow with an opening the depth of the void', () => {
-  const fields = ['opening 3 in wide', 'depth 10..28 in'] as const;
+  const fields = ['opening 3 in wide', 'depth 2..28 in'] as const;
   const found = settling(...fields)!;
   expect(found.words).toMatch(/^a void of [\d.]+ in or less through the opening$/);
   expect(standing(...fields)).toBe('may exceed');
@@ -37,4 +37,10 @@ test('of a hollow with an opening the depth of the void', () => {
 test('a tenth more than the reading that settles does not', () => {
   expect(standing('wall 4.7 in')).toBe('within');
   expect(standing('wall 4.6 in')).not.toBe('within');
+});
+
+test('none is named that the readings on record do not allow', () => {
+  expect(settling('wall 3..4.6 in')).toBeUndefined();
+  expect(settling('wall 3..6 in at N, 2..4 in at E, 3..6 in at S, 3..6 in at W')).toBeUndefined();
+  expect(settling('opening 3 in wide', 'depth 26..28 in')).toBeUndefined();
 });

@@ -51,7 +51,7 @@ function milderOption(
 ): MilderOption | undefined {
   if (signs.every(({ standing }) => standing === 'within'))
     return {
-      words: 'every recorded sign was judged and is within its limits, so the tree can be left and monitored',
+      words: 'every recorded sign was judged and is within its limits, so the record alone does not call for removal',
       level: 'warning',
       remedy: 'Monitor the tree with an interval, or state in for and because what else the removal is for.',
     };
