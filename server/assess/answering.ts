@@ -141,10 +141,22 @@ function workOn(
   if (!actsOn(sign, prescription, context)) return NO_ANSWERS;
   if (stagesLeft(tree, prescription) === 0) {
     // Results of an investigation are in the readings; without any it was no response.
-    return kind === 'investigate' ? NO_ANSWERS : [{ ...base, by: 'done', last: undefined, inTime: true }];
+    return kind === 'investigate' || wasFoundAfter(sign, prescription, tree)
+      ? NO_ANSWERS
+      : [{ ...base, by: 'done', last: undefined, inTime: true }];
   }
   const by = kind === 'investigate' ? 'follow-up' : 'work';
   return [{ ...base, by, last: between?.to, inTime: comesInTime(prescription, deadline, context, today) }];
+}
+
+/** Whether a defect was first seen after the work was done, which did not know of it. */
+function wasFoundAfter({ defect }: Sign, { id }: Prescription, { works }: Tree): boolean {
+  if (!defect) return false;
+  const seen = Math.min(...[defect, ...defect.earlier].map(one => one.seen ?? Number.NEGATIVE_INFINITY));
+  const done = works
+    .filter(({ prescription }) => prescription.value === id.value)
+    .map(({ date }) => date.value);
+  return done.length > 0 && seen > Math.max(...done);
 }
 
 function comesInTime(

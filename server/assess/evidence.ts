@@ -35,6 +35,10 @@ export interface Look extends Span {
 /** Follow-ups that count as an inspection of the tree. */
 const LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set(['re-inspection', 'climbing inspection']);
 
+/** By their days, in whatever order they are written. */
+export const inspectionsByDay = ({ inspections }: Tree): readonly Inspection[] =>
+  [...inspections].sort((a, b) => a.date.value - b.date.value);
+
 /** The last inspection up to a day, or the last follow-up that counts as one. */
 export function lastLook({ inspections, followUps }: Tree, today: number): Look | undefined {
   let day = Number.NEGATIVE_INFINITY;

@@ -140,6 +140,12 @@ const computed = memo(
   },
 );
 
+/** Parts whose failure is imminent for sure: moving, or graver than any gust could tell. */
+export const imminentParts = (context: SignContext): readonly PartLikelihood[] =>
+  (treeLikelihood(context)?.parts ?? []).filter(
+    ({ isRecorded, range }) => isRecorded && range?.least === 'imminent',
+  );
+
 /** Nothing is asked of a sign within its marks that has no figure. */
 const isUntold = ({ range, standing }: PartLikelihood): boolean => !range && standing !== 'within';
 

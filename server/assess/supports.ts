@@ -22,6 +22,10 @@ export const supportsInPlace = ({ supports, felled }: Tree): readonly Support[] 
 /** `cable C1`. */
 export const supportName = ({ kind, id }: Support): string => `${kind.value} ${id.value}`;
 
+/** When it was installed, as its newest reading says that speaks of it. */
+export const installedOn = ({ installed, earlier }: Support): Placed<number> | undefined =>
+  installed ?? earlier.find(one => one.installed)?.installed;
+
 /** Day of the last look at it; the day it was installed counts as one. Undefined if neither is on record. */
 export function lastLookAt({ looks, installed }: Support, today: number): number | undefined {
   const days = [...looks.map(({ date }) => date), ...(installed ? [installed.value] : [])].filter(
@@ -37,8 +41,10 @@ export function inspectionDue(support: Support, settings: Settings, today: numbe
 }
 
 /** Last day of the service life. */
-export const serviceEnd = ({ installed }: Support, settings: Settings): number | undefined =>
-  installed && installed.value + Math.floor(settings.limit('support-life').value);
+export function serviceEnd(support: Support, settings: Settings): number | undefined {
+  const installed = installedOn(support);
+  return installed && installed.value + Math.floor(settings.limit('support-life').value);
+}
 
 type Rated = Pick<Support, 'rated' | 'breaking'>;
 

@@ -1,6 +1,6 @@
 /** The part for the client: what to do and by when, then each tree, the most urgent first. */
 
-import { openDefects, openFollowUps } from '../assess/evidence.ts';
+import { inspectionsByDay, openDefects, openFollowUps } from '../assess/evidence.ts';
 import { alternativesTo } from '../assess/jobs.ts';
 import { treeLikelihood, treeWords } from '../assess/likelihood.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
@@ -26,6 +26,7 @@ import {
   byUrgency,
   groupBySite,
   hasChapter,
+  isOpenError,
   isUnsettled,
   linkTo,
   list,
@@ -67,30 +68,12 @@ export function clientPart(data: ReportData): Markup {
     ${seasonPart(data)}
     ${groupBySite(data.trees).map(({ name, trees }) => planOf(name, trees))}
     ${chapters.map((entry, i) => chapterOf(entry, i + 1, data))}
-    ${
-      others.length > 0 &&
-      html`<section>
-        <h3>Trees with nothing on record that needs a decision</h3>
-        ${table(
-          'Trees with nothing on record that needs a decision',
-          ['Tree', 'Species', 'Last inspection'],
-          others.map(entry => {
-            const { tree } = entry;
-            const last = tree.inspections.at(-1);
-            const looked = last ? inspectionWords(last, data) : 'none on record';
-            return [
-              entry.history
-                ? html`<a href=${`#${yearsLink(entry, data)}`}>${treeTitle(tree)}</a>`
-                : treeTitle(tree),
-              html`<i>${speciesOf(tree)}</i>`,
-              tree.felled
-                ? `felled ${longDate(tree.felled.value, entry.settings.region)}`
-                : readInRegion(looked, entry.settings.region),
-            ];
-          }),
-        )}
-      </section>`
-    }
+    ${otherTrees('Trees that nobody has inspected: their condition is unknown', others.filter(isUninspected), data)}
+    ${otherTrees(
+      'Trees with nothing on record that needs a decision',
+      others.filter(entry => !isUninspected(entry)),
+      data,
+    )}
     ${quotePart(data)}
     <aside class="caution"><h3>What this report can and cannot say</h3>
       <p>What is hidden inside wood or soil was seen only where it was probed. A range of figures, as in 31–64 %, means that the readings allow every value in it. ${WEIGH_CAUTION}</p>
@@ -98,6 +81,30 @@ export function clientPart(data: ReportData): Markup {
     </aside>
     ${signatures(data)}
   </section>`;
+}
+
+const isUninspected = ({ tree }: ReportTree): boolean => tree.inspections.length === 0 && !tree.felled;
+
+const otherTrees = (title: string, trees: readonly ReportTree[], data: ReportData): Markup | false =>
+  trees.length > 0 &&
+  html`<section><h3>${title}</h3>${table(
+    title,
+    ['Tree', 'Species', 'Last inspection'],
+    trees.map(entry => [
+      entry.history
+        ? html`<a href=${`#${yearsLink(entry, data)}`}>${treeTitle(entry.tree)}</a>`
+        : treeTitle(entry.tree),
+      html`<i>${speciesOf(entry.tree)}</i>`,
+      lastInspection(entry, data),
+    ]),
+  )}</section>`;
+
+function lastInspection({ tree, settings, findings }: ReportTree, data: ReportData): string {
+  if (tree.felled) return `felled ${longDate(tree.felled.value, settings.region)}`;
+  const last = inspectionsByDay(tree).at(-1);
+  if (!last) return 'none on record';
+  const isOverdue = findings.some(({ rule }) => rule === 'reinspection-overdue');
+  return `${readInRegion(inspectionWords(last, data), settings.region)}${isOverdue ? '; the next one is overdue' : ''}`;
 }
 
 /** Who was asked what, as each site states it; nothing where none does. */
@@ -202,10 +209,10 @@ function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data:
     one =>
       html`<li>${capital(supportName(one))}${one.holds.length > 0 ? ` at ${listed(one.holds.map(({ value }) => value))}` : ''}: ${readInRegion(supportLines(one, { tree, site, settings }).join('; '), settings.region)}.${withNotes(one)}</li>`,
   );
-  const looked = tree.inspections.map(inspection =>
+  const looked = inspectionsByDay(tree).map(inspection =>
     readInRegion(inspectionWords(inspection, data), settings.region),
   );
-  const noted = tree.inspections.flatMap(inspection => {
+  const noted = inspectionsByDay(tree).flatMap(inspection => {
     const words = noteWords(inspection);
     return words === ''
       ? []
@@ -280,7 +287,15 @@ function advice(entry: ReportTree, data: ReportData): Markup {
       .filter(([name]) => !SAID_IN_PLAIN_WORDS.test(name))
       .map(([name, value]) => `${name.toLowerCase()} ${value}`);
     return html`<li><strong>${plainWork(prescription, tree)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
-      ${isUnsettled(entry, prescription) && html`<p><strong class="error">Not settled: the check reports an error in this advice. It must be resolved before the work.</strong></p>`}
+      ${
+        isUnsettled(entry, prescription) &&
+        html`<p><strong class="error">Not settled: the check reports an error in this advice. Your arborist must resolve it before the work.</strong> ${entry.findings
+          .filter(
+            finding => isOpenError(finding) && entry.prescriptionsOf(finding).includes(prescription.id.value),
+          )
+          .map(({ message }) => readInRegion(message, settings.region))
+          .join(' ')}</p>`
+      }
       ${pairs([
         ...(specification.length > 0
           ? [['Specification', readInRegion(specification.join('; '), settings.region)] as const]
@@ -296,7 +311,9 @@ function advice(entry: ReportTree, data: ReportData): Markup {
         [
           'When',
           [
-            between ? longDays(between, settings.region) : 'no dates set',
+            between
+              ? `${longDays(between, settings.region)}${between.to < data.on ? ' (overdue)' : ''}`
+              : 'no dates set',
             ...(priority ? [`priority ${priority.value}`] : []),
             ...(by ? [`advised by ${personWords(by.value, data)}`] : []),
           ].join('; '),
@@ -307,8 +324,10 @@ function advice(entry: ReportTree, data: ReportData): Markup {
   const looks = openFollowUps(tree).map(look => {
     const { due, of } = look;
     const what = of.length > 0 ? ` (${of.map(({ value }) => value).join(', ')})` : '';
-    const when = due ? `, by ${longDate(due.value, settings.region)}` : ', no date set';
-    return html`<li><strong>${plainInvestigation(look)}</strong>${what}${when}.${withNotes(look)}</li>`;
+    const when = due
+      ? `, by ${longDate(due.value, settings.region)}${due.value < data.on ? ' (overdue)' : ''}`
+      : ', no date set';
+    return html`<li><strong>${plainInvestigation(look)}</strong>${what}${when}${look.because ? `: ${sentence(look.because.value)}` : '.'}${withNotes(look)}</li>`;
   });
   return work.length + looks.length > 0
     ? html`<ul class="advice">${work}${looks}</ul>`

@@ -1,26 +1,39 @@
 /** Who must be kept out of which area today. */
 
 import { isRatedExtreme } from '../assess/emergency.ts';
+import { imminentParts } from '../assess/likelihood.ts';
+import { lengthUp } from '../assess/prescriptions.ts';
 import { holdsPeople, reachOf } from '../assess/reach.ts';
 import { isMoving } from '../assess/standing.ts';
 import { listed, quoted } from '../base/words.ts';
+import type { Tree } from '../facts/types.ts';
 import type { ReportTree } from './data.ts';
 
-/** Undefined where nothing is failing, no risk is rated extreme, or everybody is kept out already. */
+/** Undefined where nothing is failing or about to, no risk is rated extreme, or everybody is kept out already. */
 export function keepOut(
-  { tree, assessment: { signs }, settings }: ReportTree,
+  { tree, site, assessment: { signs }, settings }: ReportTree,
   on: number,
 ): { readonly where: string; readonly why: string } | undefined {
   const moving = signs.filter(isMoving);
+  const imminent = imminentParts({ tree, site, settings }).flatMap(({ sign }) =>
+    sign && !moving.includes(sign) ? [sign] : [],
+  );
   const extreme = isRatedExtreme(tree);
-  if (tree.felled || (moving.length === 0 && !extreme)) return undefined;
+  if (tree.felled || (moving.length + imminent.length === 0 && !extreme)) return undefined;
   const open = reachOf(tree, settings, on).open.filter(holdsPeople);
   if (open.length === 0 && tree.targets.length > 0) return undefined;
   return {
-    where: open.length > 0 ? listed(open.map(({ name }) => quoted(name.value))) : 'its reach',
-    why: listed([
+    where: open.length > 0 ? listed(open.map(({ name }) => quoted(name.value))) : reachWords(tree),
+    why: [
       ...moving.map(({ name, why }) => `${name}, ${why}`),
+      ...imminent.map(({ name }) => `${name}, failure imminent`),
       ...(extreme ? ['a risk rated extreme'] : []),
-    ]),
+    ].join('; '),
   };
+}
+
+/** Pieces roll and slide farther than the tree is tall. */
+function reachWords({ height }: Tree): string {
+  const most = height && lengthUp(height.value.high, height.value);
+  return most === undefined ? 'its reach' : `its reach, at least ${most} all round`;
 }

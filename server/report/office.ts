@@ -1,6 +1,6 @@
 /** The part for the office: inventory, due dates, findings, notes, accepted exceptions. */
 
-import { openDefects } from '../assess/evidence.ts';
+import { inspectionsByDay, openDefects } from '../assess/evidence.ts';
 import { ifThens, ifThenWords, screenBands } from '../assess/if-then.ts';
 import type { Mill } from '../assess/mill.ts';
 import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
@@ -123,7 +123,7 @@ function inventory(data: ReportData): Markup {
     const { tree, site, findings } = entry;
     const open = findings.filter(({ accepted }) => !accepted);
     const rating = worstRating(entry);
-    const last = tree.inspections.at(-1);
+    const last = inspectionsByDay(tree).at(-1);
     const name = tree.tag.value;
     return [
       data.readers.includes('client') && hasChapter(entry)

@@ -2,8 +2,10 @@
 
 import { openFollowUps } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { URGENCIES, type Urgency } from '../assess/urgency.ts';
+import { inspectionDue, supportName, supportsInPlace } from '../assess/supports.ts';
+import { SEASON, URGENCIES, type Urgency } from '../assess/urgency.ts';
 import { capital, counted, listed } from '../base/words.ts';
+import type { FollowUp, Prescription } from '../facts/types.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import { readInRegion } from '../show/in-region.ts';
 import { longDate, longDays } from '../show/long-date.ts';
@@ -17,11 +19,12 @@ import {
   isUnsettled,
   linkTo,
   list,
+  regionOf,
   table,
   urgencyOrder,
   worstRating,
 } from './parts.ts';
-import { nothingPlanned, plainInvestigation, plainSign, plainWork } from './plain-words.ts';
+import { needsNothing, nothingPlanned, plainInvestigation, plainSign, plainWork } from './plain-words.ts';
 import { personWords, treeTitle } from './words.ts';
 
 const HEADINGS: Readonly<Record<Urgency, { readonly title: string; readonly what: string }>> = {
@@ -133,25 +136,46 @@ export function group(
 }
 
 function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
-  const { trees, on } = data;
-  const inspections = trees.flatMap(({ tree }) => tree.inspections.filter(({ date }) => date.value <= on));
-  const people = [...new Set(inspections.flatMap(({ by }) => (by ? [personWords(by.value, data)] : [])))];
-  const days = inspections.map(({ date }) => date.value);
+  const { trees } = data;
   const firms = [...new Set(trees.flatMap(({ site }) => site?.firm?.value ?? []))];
+  const open = chapters.filter(entry => !needsNothing(entry)).length;
   const unrated = chapters.filter(entry => worstRating(entry) < 0).length;
   return [
     `${counted(trees.length, 'tree')} as of ${asOf(data)}.`,
-    ...(days.length > 0
+    ...inspectedWords(data),
+    ...(firms.length > 0 ? [`Prepared by ${firms.join('; ')}.`] : []),
+    open === 0
+      ? 'None needs a decision.'
+      : `${counted(open, 'tree needs', 'trees need')} a decision, work or another inspection.`,
+    ...(chapters.length > 0
       ? [
-          `Inspected ${longDays({ from: Math.min(...days), to: Math.max(...days) }, trees[0]!.settings.region)}${people.length > 0 ? ` by ${listed(people)}` : ''}.`,
+          chapters.length === 1
+            ? 'The details follow below.'
+            : 'The details of each tree in the tables follow under its number.',
         ]
       : []),
-    ...(firms.length > 0 ? [`Prepared by ${firms.join('; ')}.`] : []),
-    chapters.length === 0
-      ? 'None needs a decision.'
-      : `${counted(chapters.length, 'tree needs', 'trees need')} a decision, work or another inspection; ${chapters.length === 1 ? 'the details follow below' : 'the details of each follow under its number'}.`,
     ...(unrated > 0 ? [`${unratedWords(unrated, chapters.length)}: that does not mean that it is low.`] : []),
   ].join(' ');
+}
+
+/** When and by whom, and how many trees nobody has inspected. */
+function inspectedWords(data: ReportData): readonly string[] {
+  const { trees, on } = data;
+  const seen = trees.map(({ tree }) => tree.inspections.filter(({ date }) => date.value <= on));
+  const inspections = seen.flat();
+  if (inspections.length === 0) return ['No inspection is on record: the condition of the trees is unknown.'];
+  const people = [...new Set(inspections.flatMap(({ by }) => (by ? [personWords(by.value, data)] : [])))];
+  const days = inspections.map(({ date }) => date.value);
+  const when = longDays({ from: Math.min(...days), to: Math.max(...days) }, regionOf(data));
+  const without = seen.filter(one => one.length === 0).length;
+  return [
+    `${without > 0 ? `${trees.length - without} of them inspected` : 'Inspected'} ${when}${people.length > 0 ? ` by ${listed(people)}` : ''}.`,
+    ...(without > 0
+      ? [
+          `${counted(without, 'tree has', 'trees have')} no inspection on record: ${without === 1 ? 'its' : 'their'} condition is unknown.`,
+        ]
+      : []),
+  ];
 }
 
 function unratedWords(unrated: number, all: number): string {
@@ -165,31 +189,48 @@ function sawOf({ tree, assessment: { signs } }: ReportTree): string {
   return tree.inspections.length > 0 ? 'No defect beyond its limit' : 'Not inspected';
 }
 
-/** Each job and inspection with why, and when it is due, in the same order. */
+/** Each job and inspection with why, and when it is due, the first due first. */
 function advice(
   entry: ReportTree,
   on: number,
   isKeptOut: boolean,
 ): readonly [what: MarkupContent, when: MarkupContent] {
   const { tree, settings } = entry;
+  const because = (one: Prescription | FollowUp) =>
+    one.because ? ` (${one.because.value.replace(/[.!]$/, '')})` : '';
   const overdue = (to: number, words: string) => (to < on ? `${words} (overdue)` : words);
-  const closed = isKeptOut ? ['people kept out today'] : [];
+  const closed = isKeptOut ? ['keep people out from today'] : [];
   const jobs = [
     ...openPrescriptionsOfAnyKind(tree).map(one => ({
-      what: `${plainWork(one, tree)}${one.because ? ` (${one.because.value.replace(/[.!]$/, '')})` : ''}`,
+      what: `${plainWork(one, tree)}${because(one)}`,
       isOpen: isUnsettled(entry, one),
+      due: one.between?.to ?? (one.priority?.value === 'immediate' ? on : Number.POSITIVE_INFINITY),
       when: one.between
-        ? overdue(one.between.to, longDays(one.between, settings.region))
+        ? `${overdue(one.between.to, longDays(one.between, settings.region))}${isTooLate(entry, one) ? ', too late for its priority' : ''}`
         : `${one.priority?.value === 'immediate' ? 'at once, ' : ''}no dates set`,
     })),
     ...openFollowUps(tree).map(one => ({
-      what: plainInvestigation(one),
+      what: `${plainInvestigation(one)}${because(one)}`,
       isOpen: false,
+      due: one.due?.value ?? Number.POSITIVE_INFINITY,
       when: one.due
         ? overdue(one.due.value, `by ${longDate(one.due.value, settings.region)}`)
         : 'no date set',
     })),
-  ];
+    ...supportsInPlace(tree).flatMap(one => {
+      const due = inspectionDue(one, settings, on);
+      return due === undefined || due > on + SEASON
+        ? []
+        : [
+            {
+              what: `Inspect ${supportName(one)}`,
+              isOpen: false,
+              due,
+              when: overdue(due, `by ${longDate(due, settings.region)}`),
+            },
+          ];
+    }),
+  ].sort((a, b) => a.due - b.due || 0);
   const [job, ...others] = jobs;
   if (!job) return [nothingPlanned(entry), closed[0] ?? 'no date set'];
   const words = ({ what, isOpen }: typeof job, number = '') =>
@@ -202,3 +243,7 @@ function advice(
     list([...closed, ...jobs.map(({ when }, i) => `${i + 1}) ${when}`)]),
   ];
 }
+
+/** Whether the check finds its work window later than its priority allows. */
+const isTooLate = ({ findings, prescriptionsOf }: ReportTree, { id }: Prescription): boolean =>
+  findings.some(finding => finding.rule === 'mitigation-late' && prescriptionsOf(finding).includes(id.value));

@@ -99,7 +99,8 @@ export const byUrgency = (entries: readonly ReportTree[]): readonly ReportTree[]
 const UNRATED = 0.5;
 
 /** Whether a tree gets a chapter; the others are only listed. */
-export const hasChapter = ({ tree, findings, assessment }: ReportTree): boolean =>
+export const hasChapter = ({ tree, findings, assessment, urgency }: ReportTree): boolean =>
+  urgency !== 'watch' ||
   openDefects(tree).length > 0 ||
   assessment.signs.some(({ standing }) => standing !== 'within') ||
   openPrescriptionsOfAnyKind(tree).length > 0 ||

@@ -1,8 +1,9 @@
 /** Work, inspections and observations for a reader who does not know the notation: no codes, one line each. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
+import { openFollowUps } from '../assess/evidence.ts';
 import { lastCheckBy } from '../assess/nesting.ts';
-import { fellsTree } from '../assess/prescriptions.ts';
+import { fellsTree, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import type { Sign } from '../assess/signs.ts';
 import { isMoving, type SignStanding } from '../assess/standing.ts';
 import { capital, listed } from '../base/words.ts';
@@ -109,6 +110,13 @@ export function duties(tree: Tree, on: number): readonly string[] {
       : []),
   ];
 }
+
+/** Whether nothing is open at a tree that has its chapter all the same. */
+export const needsNothing = ({ tree, assessment: { signs }, urgency, findings }: ReportTree): boolean =>
+  urgency === 'watch' &&
+  signs.every(({ standing }) => standing === 'within') &&
+  openPrescriptionsOfAnyKind(tree).length + openFollowUps(tree).length === 0 &&
+  !findings.some(isOpenError);
 
 /** What a tree without work or another inspection needs: where something is open, somebody has to decide. */
 export function nothingPlanned({ assessment: { signs }, urgency, findings }: ReportTree): string {

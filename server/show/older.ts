@@ -5,6 +5,9 @@ import { listed } from '../base/words.ts';
 import { SCHEMA_OF } from '../facts/schema.ts';
 import type { DayOf, Inspection, ReadAgainFact, Tree } from '../facts/types.ts';
 
+/** Words of the notation that say nothing by themselves. */
+const READ_AS: Readonly<Record<string, string>> = { on: 'place', from: 'origin', runs: 'course' };
+
 /** The lines that state these members, by the day they are from, the latest first: `diameter and bark of 2021-05-04`. */
 function linesByDay(days: DayOf, head: string): readonly string[] {
   const words = new Map<number | undefined, Set<string>>();
@@ -12,7 +15,7 @@ function linesByDay(days: DayOf, head: string): readonly string[] {
     if (!days.has(name)) continue;
     const day = days.get(name);
     const known = words.get(day) ?? new Set();
-    words.set(day, known.add(field?.word ?? name));
+    words.set(day, known.add(READ_AS[field?.word ?? ''] ?? field?.word ?? name));
   }
   return [...words]
     .sort(([a], [b]) => (b ?? Number.NEGATIVE_INFINITY) - (a ?? Number.NEGATIVE_INFINITY))

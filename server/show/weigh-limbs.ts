@@ -15,6 +15,7 @@ import { jobName, openWork } from '../assess/prescriptions.ts';
 import type { SignContext } from '../assess/standing.ts';
 import {
   inspectionDue,
+  installedOn,
   judgedCable,
   lastLookAt,
   serviceEnd,
@@ -206,9 +207,10 @@ export function supportLines(support: Support, context: SignContext): readonly s
   const last = lastLookAt(support, Number.POSITIVE_INFINITY);
   const due = inspectionDue(support, settings, Number.POSITIVE_INFINITY);
   const end = serviceEnd(support, settings);
+  const installed = installedOn(support);
   return [
-    support.installed
-      ? `installed ${formatDate(support.installed.value)}, in service until ${formatDate(end!)}`
+    installed
+      ? `installed ${formatDate(installed.value)}, in service until ${formatDate(end!)}`
       : 'the date of its installation is not recorded',
     last === undefined
       ? 'no inspection of it is on record'

@@ -5,6 +5,8 @@ import {
   deadlineOf,
   isAnsweredOrLate,
   isRatedBelowHigh,
+  NOTHING_OPEN,
+  nothingOpenFor,
   ownDeadline,
 } from '../../server/assess/answering.ts';
 import { signsOf } from '../../server/assess/signs.ts';
@@ -49,6 +51,38 @@ describe('what acts on a hollow stem', () => {
   test('of two alternatives neither answers what the other leaves open', () => {
     expect(answers('prescription R1 fell', 'or R2', 'prescription R2 clean')).toEqual([]);
   });
+});
+
+test('work answers what was known when it was done, not a defect that was found later', () => {
+  const standing = (seen: string) => {
+    const context = dayContext(`${PEOPLE}tree 1
+  vigor dead
+  prescription R1 monolith
+    height 60 ft to 20 ft
+    dated 2024-03-02
+  work R1 2024-10-22
+    height 20 ft
+  inspection ${seen} from ground
+  defect A loose bark
+    on trunk at 10 ft
+    share 60 % of circumference
+`);
+    return answersTo(signOf(context), context).map(({ by }) => by);
+  };
+  expect(standing('2024-05-14')).toEqual(['done']);
+  expect(standing('2026-02-18')).toEqual([]);
+});
+
+test('work whose window has ended is no response, and is told', () => {
+  const told = (to: string) => {
+    const context = contextOf('prescription R1 fell', `  between 2026-05-11..${to}`);
+    return [isAnsweredOrLate(signOf(context), context), nothingOpenFor(signOf(context), context)];
+  };
+  expect(told('2026-06-20')).toEqual([true, NOTHING_OPEN]);
+  expect(told('2026-05-22')).toEqual([
+    false,
+    'fell R1 was prescribed for it; its work window ended on 2026-05-22, and no work is on record',
+  ]);
 });
 
 test('a cable answers the union of the stems that it holds, not another of the same fork', () => {

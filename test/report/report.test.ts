@@ -99,7 +99,7 @@ test('a tree of which the check reports an error never needs nothing', async () 
   });
   const { out } = await folder.run('report', '--for', 'client');
   const text = textOf(out);
-  expect(text).toContain('1 tree needs a decision, work or another inspection; the details follow below.');
+  expect(text).toContain('1 tree needs a decision, work or another inspection. The details follow below.');
   expect(text).toContain('Its risk is not rated: that does not mean that it is low.');
   expect(text).toMatch(
     /not rated Nothing is prescribed, but the check reports an error in the record: it must be resolved first\./,
@@ -113,7 +113,7 @@ test('for the client: seen, not seen, meaning, options, what is advised, in the 
   expect({ code, err }).toEqual({ code: 0, err: '' });
   const text = textOf(out);
   expect(text).toContain(
-    '2 trees as of June 1, 2026. Inspected March 14, 2026 by Ruth Varga. 1 tree needs a decision, work or another inspection',
+    '2 trees as of June 1, 2026. 1 of them inspected March 14, 2026 by Ruth Varga. 1 tree has no inspection on record: its condition is unknown. 1 tree needs a decision, work or another inspection',
   );
   expect(text).toContain(
     'Cavity A on trunk at 18 ft, facing SW : diameter there 26 in; opening 9 in wide, 14 in tall',
@@ -122,7 +122,7 @@ test('for the client: seen, not seen, meaning, options, what is advised, in the 
   expect(text).toContain('Inside of cavity B: too dark (March 14, 2026).');
   expect(text).toContain('The depth of cavity B.');
   expect(text).toContain('height from 52 ft to 46 ft');
-  expect(text).toContain('Inspect the tree from a rope (A), by May 1, 2026.');
+  expect(text).toContain('Inspect the tree from a rope (A), by May 1, 2026 (overdue).');
   // What only the office needs.
   for (const code of ['R1', 'follow-up-overdue', 'Accepted by RV', 'stress ratio'])
     expect(text).not.toContain(code);

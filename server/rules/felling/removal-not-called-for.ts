@@ -51,7 +51,8 @@ function milderOption(
 ): MilderOption | undefined {
   if (signs.every(({ standing }) => standing === 'within'))
     return {
-      words: 'every recorded sign was judged and is within its limits, so the record alone does not call for removal',
+      words:
+        'every recorded sign was judged and is within its limits, so the record alone does not call for removal',
       level: 'warning',
       remedy: 'Monitor the tree with an interval, or state in for and because what else the removal is for.',
     };

@@ -1,5 +1,5 @@
 import { showLimit } from '../../assess/judge.ts';
-import { serviceEnd, supportName, supportsInPlace } from '../../assess/supports.ts';
+import { installedOn, serviceEnd, supportName, supportsInPlace } from '../../assess/supports.ts';
 import { formatDate } from '../../base/dates.ts';
 import { capital } from '../../base/words.ts';
 import { hasDamage } from '../../facts/damage.ts';
@@ -12,10 +12,10 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
     const end = serviceEnd(support, settings);
     if (end === undefined || end >= today || hasDamage(tree, support)) continue;
     yield {
-      at: spanOf(support.installed!),
+      at: spanOf(installedOn(support)!),
       grade: 'stated',
       subject: support.id.value,
-      message: `${capital(supportName(support))} was installed on ${formatDate(support.installed!.value)}. Its service life ended on ${formatDate(end)}, after ${showLimit({ setting: settings.limit('support-life') })}.`,
+      message: `${capital(supportName(support))} was installed on ${formatDate(installedOn(support)!.value)}. Its service life ended on ${formatDate(end)}, after ${showLimit({ setting: settings.limit('support-life') })}.`,
       remedy:
         'Replace it and write removed with the date. Or have a qualified person state why it may stay, and record an exception with an end date.',
     };
