@@ -139,7 +139,7 @@ function chapterOf(entry: ReportTree, number: number, data: ReportData): Markup 
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
     <h4>What we advise</h4>
     ${advice(entry, data)}
-    ${duties(tree, data.on).map(duty => html`<p><strong>${duty}</strong></p>`)}
+    ${duties(tree, data.on).map(duty => html`<p><strong>${readInRegion(duty, entry.settings.region)}</strong></p>`)}
     <h4>What we saw</h4>
     ${seen(entry, data)}
     ${seriesOfWork(entry).map(one => seriesOf(one, entry))}

@@ -24,7 +24,14 @@ import {
   urgencyOrder,
   worstRating,
 } from './parts.ts';
-import { needsNothing, nothingPlanned, plainInvestigation, plainSign, plainWork } from './plain-words.ts';
+import {
+  needsNothing,
+  nothingPlanned,
+  plainInvestigation,
+  plainSign,
+  plainWork,
+  wildlifeIn,
+} from './plain-words.ts';
 import { personWords, treeTitle } from './words.ts';
 
 const HEADINGS: Readonly<Record<Urgency, { readonly title: string; readonly what: string }>> = {
@@ -91,7 +98,7 @@ function needOf(entry: ReportTree, data: ReportData): TreeNeed {
       isPlanned: openPrescriptionsOfAnyKind(tree).length > 0,
     },
     cells: [
-      readInRegion(sawOf(entry), settings.region),
+      readInRegion(sawOf(entry, data.on), settings.region),
       RISK_RATINGS[worstRating(entry)] ?? 'not rated',
       ...advice(entry, data.on, out !== undefined),
     ],
@@ -183,10 +190,10 @@ function unratedWords(unrated: number, all: number): string {
   return `The risk of ${unrated === all ? 'none of them is rated' : `${unrated} of them is not rated`}`;
 }
 
-function sawOf({ tree, assessment: { signs } }: ReportTree): string {
+function sawOf({ tree, assessment: { signs } }: ReportTree, on: number): string {
   const worst = new Set(signs.filter(({ standing }) => standing !== 'within').map(plainSign));
-  if (worst.size > 0) return [...worst].slice(0, 2).join('; ');
-  return tree.inspections.length > 0 ? 'No defect beyond its limit' : 'Not inspected';
+  const seen = tree.inspections.length > 0 ? 'No defect beyond its limit' : 'Not inspected';
+  return [...(worst.size > 0 ? [...worst].slice(0, 2) : [seen]), ...wildlifeIn(tree, on)].join('; ');
 }
 
 /** Each job and inspection with why, and when it is due, the first due first. */

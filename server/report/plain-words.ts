@@ -6,6 +6,7 @@ import { lastCheckBy } from '../assess/nesting.ts';
 import { fellsTree, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import type { Sign } from '../assess/signs.ts';
 import { isMoving, type SignStanding } from '../assess/standing.ts';
+import { formatDate } from '../base/dates.ts';
 import { capital, listed } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { FollowUp, Prescription, Tree } from '../facts/types.ts';
@@ -90,26 +91,50 @@ export function plainSign({ kind: of, defect, name, why, increasing, members, st
   );
 }
 
-/** Protection, permits and nests: what the client has to know whatever is done. */
+/** Protection, permits, nests and bats: what the client has to know whatever is done. */
 export function duties(tree: Tree, on: number): readonly string[] {
   const { protection } = tree;
   const permit = protection?.permit;
-  const found = (lastCheckBy(tree, on)?.found ?? []).filter(
-    ({ use }) => use === 'active' || use === 'unclear',
-  );
+  const nests = nestsIn(tree, on);
   return [
     ...(protection
       ? [
           `The tree is protected${protection.under ? ` (${protection.under})` : ''}${protection.by ? ` by ${protection.by}` : ''}. ${permit && permit.value !== 'none' ? `Permit ${permit.value} is on record.` : 'No permit for work is on record: it is needed before any work.'}`,
         ]
       : []),
-    ...(found.length > 0
+    ...(nests.length > 0
       ? [
-          `A nest that is or may be in use was found (${listed(found.map(({ species }) => species?.name ?? 'kind not known'))}). It must not be disturbed.`,
+          `A nest that is or may be in use was found (${listed(nests.map(({ species }) => species?.name ?? 'kind not known'))}). It must not be disturbed.`,
         ]
       : []),
+    ...batsIn(tree, on).map(
+      ({ use, day }) =>
+        `${BATS[use]} on ${formatDate(day)}. ${use === 'roost' || use === 'maternity roost' ? 'It must not be disturbed: ask' : 'Ask'} a licensed biologist before any work.`,
+    ),
   ];
 }
+
+/** In a line of the first page. */
+export const wildlifeIn = (tree: Tree, on: number): readonly string[] => [
+  ...(nestsIn(tree, on).length > 0 ? ['A nest that is or may be in use'] : []),
+  ...new Set(batsIn(tree, on).map(({ use }) => BATS[use].replace(/ (?:was|were) found$/, ''))),
+];
+
+const nestsIn = (tree: Tree, on: number) =>
+  (lastCheckBy(tree, on)?.found ?? []).filter(({ use }) => use === 'active' || use === 'unclear');
+
+/** A roost stays one when the bats are elsewhere. */
+const batsIn = ({ batChecks }: Tree, on: number) =>
+  batChecks.flatMap(({ date, found }) =>
+    date.value > on ? [] : found.flatMap(({ use }) => (use === 'none' ? [] : [{ use, day: date.value }])),
+  );
+
+const BATS = {
+  signs: 'Signs of bats were found',
+  roost: 'A bat roost was found',
+  'maternity roost': 'A maternity roost of bats was found',
+  unclear: 'A place that may be a bat roost was found',
+} as const;
 
 /** Whether nothing is open at a tree that has its chapter all the same. */
 export const needsNothing = ({ tree, assessment: { signs }, urgency, findings }: ReportTree): boolean =>

@@ -64,10 +64,7 @@ export function defectReadings(defect: Defect): readonly string[] {
     ...phrase(defect.bark, value => `bark ${value}`),
     ...openingWords,
     ...phrase(defect.depth, value => (value === 'unseen' ? 'depth not seen' : `depth ${value}`)),
-    ...defect.walls.map(
-      ({ thickness, bearing }) =>
-        `sound wall ${showQuantity(thickness.value)}${bearing === undefined ? '' : ` at ${compassPoint(bearing)}`}`,
-    ),
+    ...wallWords(defect.walls),
     ...phrase(defect.length, value => `length ${value}`),
     ...phrase(defect.width, value => `width ${value}`),
     ...phrase(
@@ -82,21 +79,38 @@ export function defectReadings(defect: Defect): readonly string[] {
   ];
 }
 
+/** `sound wall 2..4 in at SW, ~5 in at NE`; no item without any. */
+const wallWords = (walls: Defect['walls']): readonly string[] =>
+  walls.length === 0
+    ? []
+    : [
+        `sound wall ${walls
+          .map(
+            ({ thickness, bearing }) =>
+              `${showQuantity(thickness.value)}${bearing === undefined ? '' : ` at ${compassPoint(bearing)}`}`,
+          )
+          .join(', ')}`,
+      ];
+
 /** `runs through and into the soil`. */
 const runsWords = ({ course, soil }: NonNullable<Defect['runs']>): string =>
   `runs ${[...(course ? [course] : []), ...(soil ? ['into the soil'] : [])].join(' and ')}`;
 
-/** `Resistance drilling of A on 2026-03-14 at 4 ft, by Ruth Varga, readings within 0.2 in`. */
-export function instrumentWords(
-  what: string,
-  { defect, date, height, by, error }: Drilling | Tomogram,
-  data: ReportData,
-): string {
-  return [
-    `${what} of ${defect.value} on ${formatDate(date.value)}${height ? ` at ${quantityText(height)}` : ''}`,
-    ...(by ? [`by ${personWords(by.value, data)}`] : []),
+/** `Resistance drilling of A on 2026-03-14 at 4 ft: sound wall 5 in at N; readings within 0.2 in; by Ruth Varga`. */
+export function instrumentWords(what: string, instrument: Drilling | Tomogram, data: ReportData): string {
+  const { defect, date, height, by, error, walls } = instrument;
+  const sounds = 'sounds' in instrument ? instrument.sounds : [];
+  const readings = [
+    ...wallWords(walls),
+    ...(sounds.length > 0
+      ? [
+          `sound share of the radius ${sounds.map(({ share, bearing }) => `${showQuantity(share.value)} at ${compassPoint(bearing)}`).join(', ')}`,
+        ]
+      : []),
     ...(error ? [`readings within ${quantityText(error)}`] : []),
-  ].join(', ');
+    ...(by ? [`by ${personWords(by.value, data)}`] : []),
+  ];
+  return `${what} of ${defect.value} on ${formatDate(date.value)}${height ? ` at ${quantityText(height)}` : ''}${readings.length > 0 ? `: ${readings.join('; ')}` : ''}`;
 }
 
 /** `2026-03-14 from drone, by Ruth Varga`. */

@@ -118,7 +118,7 @@ test('for the client: seen, not seen, meaning, options, what is advised, in the 
   expect(text).toContain(
     'Cavity A on trunk at 18 ft, facing SW : diameter there 26 in; opening 9 in wide, 14 in tall',
   );
-  expect(text).toContain('depth > 11 in; sound wall 2–4 in at SW; sound wall ~5 in at NE');
+  expect(text).toContain('depth > 11 in; sound wall 2–4 in at SW, ~5 in at NE');
   expect(text).toContain('Inside of cavity B: too dark (March 14, 2026).');
   expect(text).toContain('The depth of cavity B.');
   expect(text).toContain('height from 52 ft to 46 ft');
@@ -428,7 +428,9 @@ tree 1
   });
   const owner = textOf((await folder.run('report', '--for', 'client', '--date', '2026-06-01')).out);
   expect(owner).toContain('runs deep and into the soil');
-  expect(owner).toContain('Resistance drilling of C on 14 March 2026, readings within 5 mm.');
+  expect(owner).toContain(
+    'Resistance drilling of C on 14 March 2026: sound wall 90 mm at N, 80 mm at S; readings within 5 mm.',
+  );
   const office = textOf((await folder.run('report', '--for', 'office', '--date', '2026-06-01')).out);
   expect(office).toMatch(
     /What one reading decides .*1 A alone, by its sound wall all round: .*crown length and spread/s,
