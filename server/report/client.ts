@@ -196,7 +196,7 @@ function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data:
   );
   const parts = tree.parts.flatMap(part => {
     const union = part.union
-      ? `union ${part.union.value}${part.unionWith ? ` with ${part.unionWith.value}` : ''}`
+      ? `union${part.unionWith ? ` with ${part.unionWith.value}` : ''}: ${part.union.value}`
       : undefined;
     const said = [
       ...(union ? [`${union}.`] : []),
@@ -256,7 +256,7 @@ function meaning({ tree, site, assessment: { signs }, settings }: ReportTree): M
         parts,
       )
     }
-    ${likely && signs.length > 0 && html`<p>Likelihood of failure of the tree: ${treeWords(likely)}. This is a judgment, not a probability.</p>`}
+    ${likely && signs.length > 0 && html`<p>Likelihood of failure of the tree: ${treeWords(likely)}.${likely.range && ' This is a judgment, not a probability.'}</p>`}
     ${targets.length > 0 && html`<p>People and things near it: ${targets.join('; ')}.</p>`}
     ${risks.length > 0 && list(risks)}
   </div>`;

@@ -230,7 +230,7 @@ function advice(
         ? []
         : [
             {
-              what: `Inspect ${supportName(one)}`,
+              what: `Have ${supportName(one)} inspected`,
               isOpen: false,
               due,
               when: overdue(due, `by ${longDate(due, settings.region)}`),

@@ -16,15 +16,15 @@ import { ENGLISH, type Speech } from './languages/language.ts';
 import { isOpenError } from './parts.ts';
 
 const INVESTIGATION: Readonly<Record<FollowUp['kind']['value'], string>> = {
-  're-inspection': 'inspect the tree again',
-  'climbing inspection': 'inspect the tree from a rope',
-  tomogram: 'test the stem by sonic tomography',
-  'resistance drilling': 'test the stem by resistance drilling',
-  'pull test': 'make a static pull test',
-  probe: 'probe the cavity',
-  'root inspection': 'uncover and examine the roots',
-  'nest check': 'check for nests',
-  'bat check': 'check for bats',
+  're-inspection': 'have the tree inspected again',
+  'climbing inspection': 'have the tree inspected from a rope',
+  tomogram: 'have the stem tested by sonic tomography',
+  'resistance drilling': 'have the stem tested by resistance drilling',
+  'pull test': 'have a static pull test made',
+  probe: 'have the cavity probed',
+  'root inspection': 'have the roots uncovered and examined',
+  'nest check': 'have a nest check made',
+  'bat check': 'have a bat check made',
   [UNREAD]: 'an investigation that could not be read',
 };
 
@@ -77,7 +77,8 @@ export function plainSign({ kind: of, defect, name, why, increasing, members, st
     if (members.length > 0 || of === 'vigor') return short;
     // Without its sources; where figures follow each other, only how they compare with their limits.
     const told = why.replaceAll(/ \([^()]*\)/g, '');
-    return `${short}: ${told.length <= ONE_LINE ? told : COMPARED[standing]}`;
+    const found = [told, told.split('; ')[0]!].find(words => words.length <= ONE_LINE);
+    return `${short}: ${found ?? COMPARED[standing]}`;
   }
   const { kind, part, height, facing } = defect;
   return capital(

@@ -122,7 +122,7 @@ test('for the client: seen, not seen, meaning, options, what is advised, in the 
   expect(text).toContain('Inside of cavity B: too dark (March 14, 2026).');
   expect(text).toContain('The depth of cavity B.');
   expect(text).toContain('height from 52 ft to 46 ft');
-  expect(text).toContain('Inspect the tree from a rope (A), by May 1, 2026 (overdue).');
+  expect(text).toContain('Have the tree inspected from a rope (A), by May 1, 2026 (overdue).');
   // What only the office needs.
   for (const code of ['R1', 'follow-up-overdue', 'Accepted by RV', 'stress ratio'])
     expect(text).not.toContain(code);
@@ -419,8 +419,7 @@ tree 1
     diameter 70 cm
   drilling 2026-03-14 of C
     error 5 mm
-    wall 90 mm at N
-    wall 80 mm at S
+    wall 90 mm at N, 80 mm at S
   support C1 cable
     installed 2020-05-04
     inspected 2025-06-10
