@@ -3,6 +3,7 @@
 import { inspectionsByDay, openDefects, openFollowUps } from '../assess/evidence.ts';
 import { alternativesTo } from '../assess/jobs.ts';
 import { treeLikelihood, treeWords } from '../assess/likelihood.ts';
+import type { Option } from '../assess/options.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { targetsInReach } from '../assess/reach.ts';
 import { currentRisks, ratingToActOn, riskName } from '../assess/risks.ts';
@@ -262,6 +263,16 @@ function meaning({ tree, site, assessment: { signs }, settings }: ReportTree): M
   </div>`;
 }
 
+const BY_FIGURES: Readonly<Record<Option['support'], string>> = {
+  supported: 'Supported by them',
+  'not supported': 'Not supported by them',
+  'called for': 'Called for by them',
+  open: 'Possible',
+  'depends on a reading': 'Depends on another reading',
+  'no figure': 'No figure decides',
+  'not called for': 'Not called for by them',
+};
+
 /** By what the figures say of them; nothing where they weigh no choice. The office's part has the reasons. */
 function options({ assessment: { signs, options: choices } }: ReportTree): Markup | false {
   if (signs.every(({ standing }) => standing === 'within')) return false;
@@ -269,9 +280,9 @@ function options({ assessment: { signs, options: choices } }: ReportTree): Marku
     choices.filter(({ support }) => support !== 'not called for'),
     ({ support }) => support,
   );
-  return html`<div><h4>Options</h4>${pairs(
-    [...said].map(([support, own]) => [capital(support), listed(own.map(({ option }) => option))]),
-  )}</div>`;
+  return html`<div><h4>Options by the figures on record</h4>${pairs(
+    [...said].map(([support, own]) => [BY_FIGURES[support], listed(own.map(({ option }) => option))]),
+  )}<p class="quiet">The advice may differ: it also rests on what no figure shows.</p></div>`;
 }
 
 /** Names of items that the line above them has, or that are codes of the record. */
@@ -282,11 +293,12 @@ function advice(entry: ReportTree, data: ReportData): Markup {
   const { tree, settings } = entry;
   const work = openPrescriptionsOfAnyKind(tree).map(prescription => {
     const { priority, because, by, between } = prescription;
+    const due = between?.to ?? Number.POSITIVE_INFINITY;
     const alternatives = alternativesTo(tree, prescription);
     const specification = prescriptionItems(prescription)
       .filter(([name]) => !SAID_IN_PLAIN_WORDS.test(name))
       .map(([name, value]) => `${name.toLowerCase()} ${value}`);
-    return html`<li><strong>${plainWork(prescription, tree)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
+    const item = html`<li><strong>${plainWork(prescription, tree)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
       ${
         isUnsettled(entry, prescription) &&
         html`<p><strong class="error">Not settled: the check reports an error in this advice. Your arborist must resolve it before the work.</strong> ${entry.findings
@@ -320,6 +332,7 @@ function advice(entry: ReportTree, data: ReportData): Markup {
         ],
         ...notesItem(prescription),
       ])}</li>`;
+    return { due, item };
   });
   const looks = openFollowUps(tree).map(look => {
     const { due, of } = look;
@@ -327,10 +340,13 @@ function advice(entry: ReportTree, data: ReportData): Markup {
     const when = due
       ? `, by ${longDate(due.value, settings.region)}${due.value < data.on ? ' (overdue)' : ''}`
       : ', no date set';
-    return html`<li><strong>${plainInvestigation(look)}</strong>${what}${when}${look.because ? `: ${sentence(look.because.value)}` : '.'}${withNotes(look)}</li>`;
+    const item = html`<li><strong>${plainInvestigation(look)}</strong>${what}${when}${look.because ? `: ${sentence(look.because.value)}` : '.'}${withNotes(look)}</li>`;
+    return { due: due?.value ?? Number.POSITIVE_INFINITY, item };
   });
-  return work.length + looks.length > 0
-    ? html`<ul class="advice">${work}${looks}</ul>`
+  // The first due first, as on the first page.
+  const jobs = [...work, ...looks].sort((a, b) => a.due - b.due || 0);
+  return jobs.length > 0
+    ? html`<ul class="advice">${jobs.map(({ item }) => item)}</ul>`
     : html`<p>${nothingPlanned(entry)}</p>`;
 }
 
