@@ -356,9 +356,10 @@ function signatures({ trees, person }: ReportData): Markup {
   const people = [...names].flatMap(id => person(id) ?? []);
   const line = (who: string) => signatureLine(who, 'Signature', 'Date');
   return html`<section class="signed"><h3>Signed</h3>
-    ${people.map(({ name, certificates }) =>
-      line([name.value, ...certificates.map(({ number }) => number)].join(', ')),
+    ${people.map(({ name, qualifications }) =>
+      line([name.value, ...qualifications.map(({ value }) => value)].join(', ')),
     )}
-    ${line('Accepted for the client')}
+    ${people.length === 0 && line('Prepared by')}
+    ${line('Received for the client')}
   </section>`;
 }

@@ -196,7 +196,14 @@ function grandTotal(quotes: readonly SiteQuote[]): Markup {
   return html`<p><strong>All sites: ${[...totals].map(([currency, total]) => `${between(total, amount => money(amount, currency, region))}${total.missing > 0 ? `, without ${counted(total.missing, 'job')}` : ''}`).join('; ')}</strong></p>`;
 }
 
-/** Yes or no to each job, and a line to sign. */
+/** Whether there is a price to accept, for work that the check does not hold wrong. */
+function isAcceptable({ tree, fact }: QuotedJob, { trees }: SiteGroup): boolean {
+  const entry = trees.find(one => one.tree === tree);
+  const isOpen = entry && 'alternatives' in fact && isUnsettled(entry, fact);
+  return !isOpen && fact.price !== undefined && fact.price.amount.value.form !== 'unseen';
+}
+
+/** Yes or no to each job with a price, and a line to sign. */
 function acceptance(quotes: readonly SiteQuote[]): Markup {
   let box = 0;
   const boxes = (what: string) =>
@@ -216,7 +223,7 @@ function acceptance(quotes: readonly SiteQuote[]): Markup {
               treeTitle(job.tree),
               choiceOf(job, choice, group),
               priceOf(job, regionOf(group)),
-              boxes(`${workOf(job)}, ${treeTitle(job.tree)}`),
+              isAcceptable(job, group) ? boxes(`${workOf(job)}, ${treeTitle(job.tree)}`) : 'not yet',
             ]),
           ),
         )}

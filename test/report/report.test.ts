@@ -387,7 +387,7 @@ test('what the site states of assignment and emergencies stands in the report; i
   );
   expect(out).toContain('counter(pages)');
   expect(out).toContain(':root{--running:"Fernhollow Court, June 1, 2026"}');
-  expect(textOf(out)).toMatch(/Signed Ruth Varga.* Signature Date Accepted for the client Signature Date/);
+  expect(textOf(out)).toMatch(/Signed Ruth Varga.* Signature Date Received for the client Signature Date/);
   const crew = textOf((await folder.run('report', '--for', 'crew')).out);
   expect(crew).toContain('Nearest hospital Hollow Creek Hospital Muster point gate on Mill Lane');
   const without = await folderWith(files);
