@@ -151,6 +151,8 @@ export function nothingPlanned({ assessment: { signs }, urgency, findings }: Rep
     return findings.some(isOpenError)
       ? 'Nothing is prescribed, but the check reports an error in the record: it must be resolved first.'
       : 'Nothing beyond the next inspection.';
+  if (urgency === 'watch' && !findings.some(isOpenError))
+    return 'What was found has been acted on. Nothing is due yet.';
   return open.some(isMoving)
     ? 'Keep people out of its reach now. Nothing is prescribed yet: a qualified person has to decide the same day.'
     : 'Nothing is prescribed yet: a qualified person has to decide.';

@@ -181,7 +181,7 @@ function keyOf({
       : [
           {
             sample: boxSample(hatched('unmeasured'), 'class="void" stroke-width="1" stroke-dasharray="5 3"'),
-            words: 'not measured: sound or hollow, nobody knows',
+            words: 'not measured: may be sound or hollow',
           },
         ]),
     ...(worst.bark
