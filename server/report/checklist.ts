@@ -3,47 +3,64 @@
 import { isOpen } from '../assess/evidence.ts';
 import { permitFor } from '../assess/permits.ts';
 import { meetsRoosts, roostFeatures } from '../assess/roosts.ts';
+import { grouped } from '../base/grouped.ts';
 import { capital, quoted } from '../base/words.ts';
-import { defectIn, lineIn, speciesIn } from './crew-words.ts';
+import { defectIn, keepIn, lineIn, positionIn, speciesIn } from './crew-words.ts';
 import type { WorkOrder } from './data.ts';
 import type { Speech } from './languages/language.ts';
-import { positionWords } from './words.ts';
+
+/** Figures of the work; where the check asks for stricter ones, those. */
+export interface Bounds {
+  readonly zone: string | undefined;
+  readonly cuts: string | undefined;
+}
 
 export function checklistOf(
-  { entry: { tree, site, settings }, prescription }: WorkOrder,
+  { entry, prescription }: WorkOrder,
+  { zone, cuts }: Bounds,
   speech: Speech,
 ): readonly string[] {
-  const { say, word, figure, date } = speech;
-  const { exclusion, piece, methods, cutDiameter } = prescription;
+  const { say, word, date, listed } = speech;
+  const { tree, site, settings } = entry;
+  const { piece, methods } = prescription;
   const permit = permitFor(tree, prescription);
-  const position = tree.position ?? site?.position;
+  const position = positionIn(tree, site, speech);
   const days = Math.floor(settings.limit('nest-check-validity').value);
   const roosts = meetsRoosts(prescription, roostFeatures(tree));
-  const weak = tree.parts.filter(({ union }) => union && union.value !== 'sound');
+  const weak = grouped(
+    tree.parts.filter(({ union }) => union && union.value !== 'sound'),
+    // A pair has one union, which both stems state.
+    ({ name, union, unionWith }) => [union!.value, ...[name.value, unionWith?.value ?? ''].sort()].join('\n'),
+  );
   const defects = tree.defects.filter(isOpen);
   const targets = tree.targets.map(({ name }) => quoted(name.value)).join(', ');
   return [
     say('check tree', { tag: tree.tag.value, species: speciesIn(tree, speech) }),
-    position ? say('check address at', { position: positionWords(position) }) : say('check address'),
+    position ? say('check address at', { position }) : say('check address'),
     say('check nests', { days }),
     ...(roosts ? [say('check bats')] : []),
     ...(tree.protection || permit ? [permitCheck(permit)] : []),
     ...defects.map(defect => say('check defect', { defect: capital(defectIn(defect, speech)) })),
-    ...weak.map(({ name, union }) => say('check union', { name: name.value, union: word(union!.value) })),
-    ...tree.conductors.map(conductor =>
-      say(conductor.dead ? 'check line off' : 'check line on', { line: lineIn(conductor, speech) }),
+    ...[...weak.values()].map(parts =>
+      say('check union', {
+        name: listed(parts.map(({ name }) => name.value)),
+        union: word(parts[0]!.union!.value),
+      }),
     ),
-    exclusion
-      ? say(targets === '' ? 'check drop zone' : 'check drop zone targets', {
-          value: figure(exclusion),
-          targets,
-        })
+    ...tree.conductors.map(conductor =>
+      say(conductor.dead ? 'check line off' : 'check line on', {
+        line: lineIn(conductor, speech),
+        value: keepIn(conductor, entry, speech),
+      }),
+    ),
+    zone !== undefined
+      ? say(targets === '' ? 'check drop zone' : 'check drop zone targets', { value: zone, targets })
       : say(targets === '' ? 'check area' : 'check area targets', { targets }),
     ...(piece ? [say('check rigging')] : []),
-    ...(cutDiameter
+    ...(cuts !== undefined
       ? [
           say(methods.length > 0 ? 'check cuts by' : 'check cuts', {
-            value: figure(cutDiameter),
+            value: cuts,
             methods: methods.map(({ value }) => word(value)).join(', '),
           }),
         ]

@@ -4,13 +4,14 @@ import type { ClimbingBan } from '../assess/climbing.ts';
 import { approach, approachSource, showKeep } from '../assess/conductors.ts';
 import { authority, showNumber } from '../assess/judge.ts';
 import { forceText, type RiggedElement } from '../assess/rigging.ts';
-import { numberText } from '../base/figures.ts';
+import { numberText, rounded } from '../base/figures.ts';
 import { grouped } from '../base/grouped.ts';
 import { exact } from '../base/interval.ts';
+import { plainNumber, type Quantity } from '../base/quantity.ts';
 import { quoted } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import { TRUNK } from '../facts/references.ts';
-import type { Conductor, Crew, Defect, Prescription, Tree } from '../facts/types.ts';
+import type { Conductor, Crew, Defect, Placed, Prescription, Site, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { massText, unitsOf } from '../show/figures.ts';
@@ -18,10 +19,13 @@ import type { ReportTree, WorkOrder } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 import type { Speech } from './languages/language.ts';
 import { type Noted, noteWords, withNotes } from './notes.ts';
-import { speciesOf } from './words.ts';
+import { positionWords, speciesOf } from './words.ts';
 
 /** A sentence that rules or assessments write in English; in another language after what it means for the crew. */
-export const original = (english: string | readonly string[], meaning: string | undefined): MarkupContent =>
+export const inOriginal = (
+  english: string | readonly string[],
+  meaning: string | undefined,
+): MarkupContent =>
   meaning === undefined
     ? english
     : html`<span>${meaning} ${[english].flat().map(one => html`<small lang="en">${one}</small>`)}</span>`;
@@ -34,6 +38,22 @@ export const titleIn = ({ tag, name }: Tree, { say }: Speech): string =>
 
 export const jobIn = ({ kind, id }: Prescription, { say, word }: Speech): string =>
   say('job', { kind: word(kind.value), id: id.value });
+
+/** Of the tree, else of its site, named as such. */
+export function positionIn({ position }: Tree, site: Site | undefined, { say }: Speech): string | undefined {
+  if (position) return positionWords(position);
+  return site?.position && say('position site', { position: positionWords(site.position) });
+}
+
+/** At least seven digits. */
+const NUMBER = /\d(?:[\s()./-]*\d){6}/;
+
+/** The firm of the site: of people and crews no number is on record. */
+export function callIn(site: Site | undefined, { say }: Speech): string {
+  const firm = site?.firm?.value;
+  if (firm === undefined) return say('call none');
+  return NUMBER.test(firm) ? firm : say('call unnumbered', { firm });
+}
 
 /** `dbh 41 in, height 52 ft, crown from 14 ft and 58 ft wide, mature, vigor fair`. */
 export function sizeIn(tree: Tree, { say, figure, listed, word, date }: Speech): string {
@@ -48,7 +68,7 @@ export function sizeIn(tree: Tree, { say, figure, listed, word, date }: Speech):
     crown.length > 0 ? say('crown', { value: listed(crown) }) : say('crown none'),
     ...(planted ? [say('planted', { date: date(planted.value) })] : []),
     ...(age ? [word(age.value)] : []),
-    ...(vigor ? [say('vigor', { word: word(vigor.value) })] : []),
+    ...(vigor ? [vigor.value === 'dead' ? word('dead') : say('vigor', { word: word(vigor.value) })] : []),
     ...(stressed?.cause ? [say('stressed', { cause: word(stressed.cause) })] : []),
   ].join(', ');
 }
@@ -68,23 +88,38 @@ export function defectIn(
 export function banIn({ sign, reason }: ClimbingBan, speech: Speech): MarkupContent {
   const { translation } = speech.language;
   const { kind, defect } = sign;
-  return original(
+  return inOriginal(
     speech.read(reason),
     translation && (defect ? defectIn(defect, speech) : translation.original.signs[kind]),
   );
 }
 
-/** Findings; where the crew does not read them in English, those that mean the same to it together, after what they mean. */
+/**
+ * What to do about findings and, after it, what is wrong; those that ask for the same together. Their remedies tell the
+ * office what to write.
+ * @param distanceOf what a finding asks to be kept away by
+ */
 export function findingsIn(
   findings: readonly Finding[],
-  { language, read }: Speech,
+  distanceOf: (finding: Finding) => string | undefined,
+  { language, read, say }: Speech,
 ): readonly MarkupContent[] {
-  const meanings = language.translation?.original;
-  const english = ({ message, remedy }: Finding) => read(`${message} ${remedy}`);
-  if (!meanings) return findings.map(english);
-  const meaningOf = ({ rule }: Finding) =>
-    ruleNamed(rule) ? (meanings.findings[rule] ?? meanings.otherFinding) : meanings.mistake;
-  return [...grouped(findings, meaningOf)].map(([meaning, own]) => original(own.map(english), meaning));
+  const original = language.translation?.original;
+  const meaningOf = (finding: Finding): string => {
+    const { rule } = finding;
+    const meaning = ruleNamed(rule) ? (language.findings[rule] ?? original?.otherFinding) : original?.mistake;
+    const value = distanceOf(finding);
+    return [...(meaning ? [meaning] : []), ...(value ? [say('distance', { value })] : [])].join(' ');
+  };
+  return [...grouped(findings, meaningOf)].flatMap(([meaning, own]): readonly MarkupContent[] => {
+    const english = own.map(({ message }) => read(message));
+    if (meaning === '') return english;
+    return [
+      original
+        ? inOriginal(english, meaning)
+        : html`<span><strong>${meaning}</strong> ${english.join(' ')}</span>`,
+    ];
+  });
 }
 
 export function pieceIn({ piece }: Prescription, { say, figure }: Speech): string {
@@ -99,25 +134,48 @@ export function pieceIn({ piece }: Prescription, { say, figure }: Speech): strin
   ].join(', ');
 }
 
-export function gearIn(crew: Crew | undefined, { say, figure }: Speech): string {
+/** Working loads, in the unit of the heaviest piece. */
+export function gearIn(crew: Crew | undefined, piece: Placed<Quantity> | undefined, speech: Speech): string {
+  const { say, figure } = speech;
   if (!crew) return say('gear unknown');
-  const { rope, riggingLine: line, block, sling, crane, lift } = crew;
+  const { rope, crane, lift } = crew;
+  const load = (of: Placed<Quantity>) => loadLike(of, piece, speech);
   return (
     [
-      ...(rope ? [say('rope', { value: figure(rope) })] : []),
-      ...(line ? [say(line.spliced ? 'line spliced' : 'line', { value: figure(line.strength) })] : []),
-      ...(block ? [say('block', { value: figure(block) })] : []),
-      ...(sling ? [say('sling', { value: figure(sling) })] : []),
+      ...(rope ? [say('rope', { value: load(rope) })] : []),
       ...(crane
         ? [
             crane.reach
-              ? say('crane at', { value: figure(crane.mass), reach: figure(crane.reach) })
-              : say('crane', { value: figure(crane.mass) }),
+              ? say('crane at', { value: load(crane.mass), reach: figure(crane.reach) })
+              : say('crane', { value: load(crane.mass) }),
           ]
         : []),
       ...(lift ? [say('lift', { value: figure(lift) })] : []),
     ].join(', ') || say('not stated')
   );
+}
+
+/** `181 kg (400 lb)`, rounded down. */
+function loadLike(
+  load: Placed<Quantity>,
+  piece: Placed<Quantity> | undefined,
+  { figure, figures }: Speech,
+): string {
+  const unit = piece?.value.unit;
+  const { form, low, unit: own } = load.value;
+  if (!unit || unit === own || form !== 'exact') return figure(load);
+  const digits = unit.symbol === 't' ? 2 : 0;
+  return `${figures(plainNumber(rounded(low / unit.factor, digits, 'down'), digits))} ${unit.symbol} (${figure(load)})`;
+}
+
+/** What the gear breaks at; empty without. */
+export function breakingIn(crew: Crew | undefined, { say, figure }: Speech): string {
+  const { riggingLine: line, block, sling } = crew ?? {};
+  return [
+    ...(line ? [say(line.spliced ? 'line spliced' : 'line', { value: figure(line.strength) })] : []),
+    ...(block ? [say('block', { value: figure(block) })] : []),
+    ...(sling ? [say('sling', { value: figure(sling) })] : []),
+  ].join(', ');
 }
 
 /** The forces of a piece lowered on a rope, and how the gear and the spar compare with them; none of work without. */
@@ -138,12 +196,17 @@ export function riggingIn(
 
 /** `rope exceeds: 1.9..6.4 times the force, limit 10 (common practice)`. */
 function elementIn({ name, standing, judged, missing }: RiggedElement, speech: Speech): Markup {
-  const { say, word, figures } = speech;
+  const { say, word, figures, language } = speech;
+  const translated = language.translation?.original.missing;
+  const items = missing.map(
+    (one, i) =>
+      html`<span>${i > 0 && ', '}${translated?.[one] ?? html`<span lang="en">${one}</span>`}</span>`,
+  );
   const against = judged && {
     value: figures(numberText(judged.value, 1)),
     limit: figures(showNumber(judged.setting.value, judged.setting, 2)),
   };
-  return html`<span>; ${word(name)} ${word(standing)}${against && html`<span>: ${say('times', against)} (<span lang="en">${authority(judged.setting)}</span>)</span>`}${missing.length > 0 && html`<span>, ${say('without')} <span lang="en">${missing.join(', ')}</span></span>`}</span>`;
+  return html`<span>; ${word(name)} ${word(standing)}${against && html`<span>: ${say('times', against)} (<span lang="en">${authority(judged.setting)}</span>)</span>`}${missing.length > 0 && html`<span>, ${say('without')} ${items}</span>`}</span>`;
 }
 
 /** Notes appended to a line. */
@@ -166,19 +229,21 @@ export const targetsIn = ({ tree }: ReportTree, { say, figure, word }: Speech): 
 export const lineIn = ({ name, voltage }: Conductor, { say, figure }: Speech): string =>
   `${name.value === UNREAD ? UNREAD : quoted(name.value)} (${voltage && voltage.value.form !== 'unseen' ? figure(voltage) : say('voltage none')})`;
 
-export function linesIn({ tree, settings }: ReportTree, speech: Speech): MarkupContent {
-  const { say, figure, figures, days } = speech;
+/** How far everybody without a qualification stays away; where the voltage is unknown, the most that it may ask for. */
+export const keepIn = (conductor: Conductor, { tree, settings }: ReportTree, { figures }: Speech): string =>
+  figures(showKeep(exact(approach(conductor, settings).high), conductor, tree));
+
+export function linesIn(entry: ReportTree, speech: Speech): MarkupContent {
+  const { say, figure, days } = speech;
+  const { tree, settings } = entry;
   if (tree.conductors.length === 0) return say('lines none');
   return tree.conductors.map(conductor => {
     const { dead, distance } = conductor;
-    const { low, high } = approach(conductor, settings);
-    const keep = (metres: number) => figures(showKeep(exact(metres), conductor, tree));
-    const away = low === high ? keep(high) : say('change', { from: keep(low), to: keep(high) });
     const place =
       distance && distance.value.form !== 'unseen'
         ? say('line at', { value: figure(distance) })
         : say('line somewhere');
     const off = dead ? say('line off', { days: days(dead) }) : say('line on');
-    return html`<span>${lineIn(conductor, speech)}, ${place}; ${off}; ${say('keep away', { value: away })} (<span lang="en">${approachSource(conductor, settings)}</span>).${withNotes(conductor)} </span>`;
+    return html`<span>${lineIn(conductor, speech)}, ${place}; ${off}; ${say('keep away', { value: keepIn(conductor, entry, speech) })} (<span lang="en">${approachSource(conductor, settings)}</span>).${withNotes(conductor)} </span>`;
   });
 }

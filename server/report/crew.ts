@@ -2,28 +2,35 @@
 
 import { type Ask, asksOfCutting, asksOfPruning } from '../assess/asks.ts';
 import { type ClimbingBan, unsafeToClimb } from '../assess/climbing.ts';
+import { deadOn, lineOffFor } from '../assess/conductors.ts';
 import { alternativesTo, prescriptionsInForce } from '../assess/jobs.ts';
+import { meetingOf, nestsNear } from '../assess/near-nests.ts';
 import { lastCheckBy } from '../assess/nesting.ts';
 import { permitFor } from '../assess/permits.ts';
 import { pruningWeeks } from '../assess/pest-windows.ts';
-import { daysLeft, openWork } from '../assess/prescriptions.ts';
+import { daysLeft, lengthUp, openWork } from '../assess/prescriptions.ts';
 import { qualifiedOn } from '../assess/qualifications.ts';
 import { lastBatCheckBy, meetsRoosts, roostFeatures } from '../assess/roosts.ts';
-import { workDays } from '../assess/work-days.ts';
+import type { Sign } from '../assess/signs.ts';
+import { isMoving } from '../assess/standing.ts';
+import { type WorkDays, workDays } from '../assess/work-days.ts';
 import { capital } from '../base/words.ts';
-import type { Crew } from '../facts/types.ts';
+import type { Crew, Prescription } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
-import { ruleNamed } from '../rules/registry.ts';
-import { checklistOf } from './checklist.ts';
+import { type Bounds, checklistOf } from './checklist.ts';
 import {
   banIn,
+  breakingIn,
+  callIn,
+  defectIn,
   findingsIn,
   gearIn,
+  inOriginal,
   jobIn,
   linesIn,
   noted,
-  original,
   pieceIn,
+  positionIn,
   riggingIn,
   sizeIn,
   speciesIn,
@@ -36,26 +43,32 @@ import { html, type Markup, type MarkupContent } from './html.ts';
 import { type Speech, speechIn } from './languages/language.ts';
 import type { LanguageCode } from './languages/translation.ts';
 import { notesItem } from './notes.ts';
-import { byGravity, byUrgency, list, pairs, signatureLine, table } from './parts.ts';
+import { byGravity, byUrgency, list, pairs, regionOf, signatureLine, table } from './parts.ts';
 import { plainWork } from './plain-words.ts';
-import { personWords, positionWords, prescriptionItems, sentence } from './words.ts';
+import { groupOf, isStop } from './stops.ts';
+import { personWords, prescriptionItems, sentence } from './words.ts';
 
 export function crewPart(data: ReportData): Markup {
-  const orders = byUrgency(data.trees).flatMap((entry): WorkOrder[] =>
-    openWork(entry.tree).map(prescription => ({ entry, prescription })),
-  );
-  const languages = new Set(orders.map(order => languageOf(order, data)));
-  const common = languages.size === 1 ? [...languages][0]! : (data.crewLanguage ?? 'en');
-  const speech = speechIn(common, data.trees[0]?.settings.region ?? { code: '' });
+  const orders = ordersOf(data);
+  const speech = commonSpeech(data);
   const { say, date } = speech;
-  return html`<section id="crew" aria-labelledby="crew-title" lang=${common}>
+  return html`<section id="crew" aria-labelledby="crew-title" lang=${speech.code}>
     <h2 id="crew-title">${say('part')}</h2>
     <p class="lead">${orders.length === 0 ? say('part none') : say('part orders', { count: orders.length, date: date(data.on) })}</p>
     ${orders.length > 0 && html`<p class="quiet">${say('part printed')}</p>`}
     ${orders.length > 1 && listOf(orders, data, speech)}
-    ${[...languages].map(code => termsOf(code))}
     ${orders.map((order, index) => workOrder(order, index + 1, data))}
   </section>`;
+}
+
+const ordersOf = ({ trees }: ReportData): readonly WorkOrder[] =>
+  byUrgency(trees).flatMap(entry => openWork(entry.tree).map(prescription => ({ entry, prescription })));
+
+/** The language of all orders, where it is one. */
+export function commonSpeech(data: ReportData): Speech {
+  const [first, ...others] = new Set(ordersOf(data).map(order => languageOf(order, data)));
+  const code = first && others.length === 0 ? first : (data.crewLanguage ?? 'en');
+  return speechIn(code, regionOf(data));
 }
 
 /** All orders on the first sheet. */
@@ -86,26 +99,12 @@ const crewOf = ({ prescription: { crew } }: WorkOrder, data: ReportData): Crew |
 const languageOf = (order: WorkOrder, data: ReportData): LanguageCode =>
   data.crewLanguage ?? crewOf(order, data)?.language?.value ?? 'en';
 
-/** Of a translation, the terms that no publication vouches for. */
-function termsOf(code: LanguageCode): Markup | false {
-  const { language, say } = speechIn(code, { code: '' });
-  const { translation } = language;
-  if (!translation) return false;
-  const remembered = translation.terms.filter(({ source }) => source === undefined);
-  return html`<p class="quiet" lang=${code}>${say('terms remembered', { terms: remembered.map(({ term }) => term).join(', ') })}</p>`;
-}
-
-/** Groups of rules whose errors bar the work itself, not only its plan. */
-const BARS: ReadonlySet<string | undefined> = new Set(['permits', 'wildlife', 'electricity', 'people']);
-
-const isBar = ({ level, rule }: Finding): boolean => level === 'error' && BARS.has(ruleNamed(rule)?.group);
-
 function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   const { entry, prescription } = order;
   const { tree, site, findings, prescriptionsOf } = entry;
   const code = languageOf(order, data);
   const speech = speechIn(code, entry.settings.region);
-  const { say, word, figure, listed } = speech;
+  const { say, word, listed } = speech;
   const id = prescription.id.value;
   // Findings about another prescription belong to its own work order.
   const own = byGravity(findings).filter(finding => {
@@ -116,21 +115,41 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   const others = alternativesTo(tree, prescription)
     .filter(one => standing.includes(one))
     .map(one => jobIn(one, speech));
-  const bans = unsafeToClimb({ tree, site, settings: entry.settings });
+  const bans = bansOf(order, own);
+  const bounds = boundsIn(order, own, speech);
+  const distanceOf = (finding: Finding): string | undefined => {
+    if (finding.rule === 'nest-near') return nestDistanceIn(order, data, speech);
+    return isZoneShort(finding) ? bounds.zone : undefined;
+  };
   const raised = (level: Finding['level']) => {
-    const ofLevel = own.filter(finding => finding.level === level);
+    const ofLevel = own.filter(finding => groupOf(finding) === level);
     return (
       ofLevel.length > 0 &&
-      html`<div><p class="intro"><strong class=${level}>${say(`briefing ${level}`)}</strong></p>${list(findingsIn(ofLevel, speech))}</div>`
+      html`<div><p class="intro"><strong class=${level}>${say(`briefing ${level}`)}</strong></p>${list(findingsIn(ofLevel, distanceOf, speech))}</div>`
     );
   };
   const notes = (name: 'noted' | 'site notes', fact: Parameters<typeof notesItem>[0]) =>
     notesItem(fact, say(name));
   const rigging = riggingIn(order, speech);
-  const checks = checklistOf(order, speech);
+  const breaking = breakingIn(crewOf(order, data), speech);
+  const checks = checklistOf(order, bounds, speech);
+  const isStopped = own.some(isStop);
+  const days = plannedDays(order, data);
+  // What the check asks for is wider than the picture.
+  const picture = own.some(isZoneShort) ? false : dropZoneOf(order, speech);
   const title = titleIn(tree, speech);
   return html`<article id=${`order-${number}`} class=${isCrowded(own, speech) ? 'order crowded' : 'order'} lang=${code}>
     <h3>${say('order', { number, work: plainWork(prescription, tree, speech), id, tree: title })}</h3>
+    <div class="first">${pairs([
+      [say('climbers'), html`<strong>${climbersIn(order, bans, isStopped, data, speech)}</strong>`],
+      [say('clear days'), html`<strong>${daysIn(order, days, own, speech)}</strong>`],
+      [
+        say('drop zone'),
+        bounds.zone === undefined ? say('not stated') : say('drop zone of', { value: bounds.zone }),
+      ],
+      [say('hospital'), site?.hospital?.value ?? say('hospital none')],
+      [say('call'), callIn(site, speech)],
+    ])}</div>
     ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
     ${others.length > 0 && html`<p class="intro"><strong>${say('alternative', { others: listed(others) })}</strong></p>`}
     ${climbing(bans, speech)}
@@ -138,36 +157,32 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
     <div class="halves">
       <div><h4>${say('about tree')}</h4>${pairs([
         [say('species'), tree.species ? html`<i>${speciesIn(tree, speech)}</i>` : speciesIn(tree, speech)],
-        [say('position'), tree.position ? positionWords(tree.position) : say('position none')],
+        [say('position'), positionIn(tree, site, speech) ?? say('position none')],
         [say('size'), sizeIn(tree, speech)],
         ...notes('noted', tree),
         ...(site ? [[say('site'), site.name.value] as const, ...notes('site notes', site)] : []),
         ...(site?.client ? [[say('client'), site.client.value] as const] : []),
-        [say('hospital'), site?.hospital?.value ?? say('hospital none')],
         [say('muster'), site?.muster?.value ?? say('muster none')],
       ])}</div>
       <div><h4>${say('about work')}</h4>${pairs([
-        ...prescriptionItems(prescription, speech),
+        ...prescriptionItems(inFull(order, speech), speech),
+        ...(bounds.cuts === undefined
+          ? []
+          : [[say('cuts'), say('cuts up to', { value: bounds.cuts })] as const]),
         [say('crew'), crewIn(order, data, speech)],
-        [say('climbers'), climbersIn(order, bans, data, speech)],
         ...(prescription.priority ? [[say('priority'), word(prescription.priority.value)] as const] : []),
         ...(prescription.by ? [[say('by'), personWords(prescription.by.value, data)] as const] : []),
         ...notes('noted', prescription),
       ])}</div>
-      <div><h4>${say('when')}</h4>${when(order, own.some(isBar), data, speech)}</div>
+      <div><h4>${say('when')}</h4>${when(order, days, isStopped, data, speech)}</div>
       <div><h4>${say('about load')}</h4>${pairs([
         [say('piece'), pieceIn(prescription, speech)],
-        [say('gear'), gearIn(crewOf(order, data), speech)],
+        [say('gear'), gearIn(crewOf(order, data), prescription.piece?.mass, speech)],
+        ...(breaking === '' ? [] : [[say('breaking gear'), breaking] as const]),
         ...(rigging ? [[say('rigging'), rigging] as const] : []),
-        [
-          say('drop zone'),
-          prescription.exclusion
-            ? say('drop zone of', { value: figure(prescription.exclusion) })
-            : say('not stated'),
-        ],
         [say('targets'), targetsIn(entry, speech)],
         [say('lines'), linesIn(entry, speech)],
-      ])}${dropZoneOf(order, speech)}</div>
+      ])}${picture}</div>
     </div>
     <div class="back">
     <p class="over">${say('back of', { number, tree: title })}</p>
@@ -183,13 +198,91 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   </article>`;
 }
 
+/** Whose limit a sign may exceed, and, where the briefing does not say so already, what is failing now. */
+function bansOf(
+  { entry: { tree, site, settings, assessment } }: WorkOrder,
+  own: readonly Finding[],
+): readonly ClimbingBan[] {
+  const bans = unsafeToClimb({ tree, site, settings });
+  if (own.some(({ rule }) => rule === 'movement')) return bans;
+  const isBan = ({ kind, subject }: Sign) =>
+    bans.some(({ sign }) => sign.kind === kind && sign.subject === subject);
+  const failing = assessment.signs.filter(sign => isMoving(sign) && !isBan(sign));
+  return [
+    ...bans,
+    ...failing.map(sign => ({
+      sign,
+      reason: `${sign.name} (${sign.why})`,
+      isWhole: true,
+      isSure: false,
+    })),
+  ];
+}
+
+/** The figure that the check advises to write instead of that of the prescription. */
+const advised = (own: readonly Finding[], rule: string, field: RegExp): string | undefined =>
+  own
+    .filter(finding => finding.rule === rule)
+    .flatMap(({ advice = [] }) => advice.flatMap(({ lines }) => lines))
+    .flatMap(line => field.exec(line)?.[1] ?? [])[0];
+
+const isZoneShort = ({ rule }: Finding): boolean => rule === 'work-over-target-without-exclusion';
+
+function boundsIn(
+  { prescription: { exclusion, cutDiameter } }: WorkOrder,
+  own: readonly Finding[],
+  { figure, figures }: Speech,
+): Bounds {
+  const stricter = (found: string | undefined, written: typeof exclusion) =>
+    found === undefined ? written && figure(written) : figures(found);
+  return {
+    zone: stricter(advised(own, 'work-over-target-without-exclusion', /^exclusion (.+)/), exclusion),
+    cuts: stricter(advised(own, 'cut-diameter', /^cuts up to ([^,]+)/), cutDiameter),
+  };
+}
+
+/** The widest distance to keep from a nest near the work. */
+function nestDistanceIn(
+  { entry: { tree, settings, nestTreesNear }, prescription }: WorkOrder,
+  { on }: ReportData,
+  { figures }: Speech,
+): string | undefined {
+  const days = daysLeft(prescription, on);
+  if (!days) return undefined;
+  const metres = nestsNear({ tree, settings, today: on, nestTreesNear }).flatMap(
+    near => meetingOf(near, days, prescription)?.setting.value ?? [],
+  );
+  const most = lengthUp(Math.max(0, ...metres), tree.height?.value);
+  return most && figures(most);
+}
+
+/** The prescription with its signs in words; what the order says elsewhere left out. */
+function inFull({ entry: { tree }, prescription }: WorkOrder, speech: Speech): Prescription {
+  const nameOf = (id: string) => {
+    const defect = tree.defects.find(one => one.id.value === id);
+    return defect ? defectIn(defect, speech) : id;
+  };
+  return {
+    ...prescription,
+    // In one, since names in words contain commas.
+    for: prescription.for
+      .slice(0, 1)
+      .map(one => ({ ...one, value: prescription.for.map(({ value }) => nameOf(value)).join('; ') })),
+    alternatives: [],
+    cutDiameter: undefined,
+  };
+}
+
 /** Characters of findings from which on the front of a sheet is set in smaller type. */
 const CROWDED = 1100;
 
 function isCrowded(findings: readonly Finding[], { language }: Speech): boolean {
-  const length = findings.reduce((sum, { message, remedy }) => sum + message.length + remedy.length, 0);
-  // A translation comes on top.
-  return length * (language.translation ? 1.5 : 1) > CROWDED;
+  const { findings: meanings } = language;
+  const length = findings.reduce(
+    (sum, { rule, message }) => sum + message.length + (meanings[rule]?.length ?? 0),
+    0,
+  );
+  return length > CROWDED;
 }
 
 /** What forbids climbing for certain, and what may. */
@@ -212,15 +305,17 @@ function crewIn(order: WorkOrder, data: ReportData, { say }: Speech): string {
   return members === '' ? crew.name.value : say('crew members', { name: crew.name.value, members });
 }
 
-/** Nobody where the tree is unsafe for certain, else those of the crew who are qualified on the day. */
+/** Nobody where something forbids it or has to be settled first, else those of the crew who are qualified on the day. */
 function climbersIn(
   order: WorkOrder,
   bans: readonly ClimbingBan[],
+  isStopped: boolean,
   data: ReportData,
   { say, listed }: Speech,
 ): string {
-  if (bans.some(({ isSure }) => isSure)) return say('climbers none');
+  if (isStopped || bans.some(({ isSure }) => isSure)) return say('climbers none');
   if (bans.length > 0) return say('climbers doubtful');
+  if (isLineOpen(order, data)) return say('climbers line');
   const day = daysLeft(order.prescription, data.on)?.from ?? data.on;
   const climbers = (crewOf(order, data)?.members ?? []).flatMap(({ value }) => {
     const person = data.person(value);
@@ -229,49 +324,60 @@ function climbersIn(
   return climbers.length > 0 ? say('climbers named', { names: listed(climbers) }) : say('climbers unknown');
 }
 
+/** Whether the crew comes too near a line, which is not off on all days of the work. */
+function isLineOpen({ entry, prescription }: WorkOrder, { on, person, crew }: ReportData): boolean {
+  const { tree, site, settings } = entry;
+  const around = { tree, site, settings, today: on, person, crew };
+  const days = daysLeft(prescription, on);
+  return tree.conductors.some(
+    conductor => lineOffFor(around, prescription, conductor) && deadOn(conductor, days) !== 'all',
+  );
+}
+
+const plannedDays = (
+  { entry: { tree, site, settings, nestTreesNear }, prescription }: WorkOrder,
+  { on, person, crew }: ReportData,
+): WorkDays => workDays({ tree, site, settings, today: on, person, crew, nestTreesNear }, prescription);
+
+/** Which days the crew may work on; that work is overdue is no reason to put it off further. */
+function daysIn(
+  { prescription: { between } }: WorkOrder,
+  { window, open, because }: WorkDays,
+  own: readonly Finding[],
+  { say, days }: Speech,
+): string {
+  const isLate = own.some(({ rule }) => rule === 'mitigation-late');
+  if (own.some(isStop)) return say(isLate ? 'clear days barred late' : 'clear days barred');
+  if (!window) return between ? say('window past', { days: days(between) }) : say('window none');
+  if (open.length > 0) return say('clear days on record', { days: open.map(days).join(', ') });
+  return say(because.every(({ kind }) => kind === 'deadline') ? 'clear days late' : 'clear days none');
+}
+
 /** @param barred whether something has to be settled before any day counts */
 function when(
   { entry, prescription }: WorkOrder,
+  { window, open, because }: WorkDays,
   barred: boolean,
-  { on, person, crew }: ReportData,
+  { on }: ReportData,
   speech: Speech,
 ): Markup {
   const { say, word, date, days, read } = speech;
   const { original: meanings } = speech.language.translation ?? {};
-  const { tree, site, settings, nestTreesNear } = entry;
-  const { window, open, because } = workDays(
-    { tree, site, settings, today: on, person, crew, nestTreesNear },
-    prescription,
-  );
+  const { tree, settings } = entry;
   const last = open.at(-1);
   const asks = [...asksOfCutting(entry, on), ...asksOfPruning(pruningWeeks(tree, prescription, settings))];
   const stated = prescription.between;
   const check = lastCheckBy(tree, on);
   const roosts = roostFeatures(tree).length > 0;
   const bats = roosts ? lastBatCheckBy(tree, on) : undefined;
-  const clear = open.map(days).join(', ');
   return pairs([
     [
       say('window'),
       stated ? (window ? days(stated) : say('window past', { days: days(stated) })) : say('window none'),
     ],
+    ...(!barred && last ? [[say('last day'), html`<strong>${date(last.to)}</strong>`] as const] : []),
     ...(window
-      ? [
-          [
-            say('clear days'),
-            barred
-              ? html`<strong>${say('clear days barred')}</strong>`
-              : say(clear === '' ? 'clear days none' : 'clear days on record', { days: clear }),
-          ] as const,
-          ...(barred
-            ? []
-            : [
-                [
-                  say('last day'),
-                  html`<strong>${last ? date(last.to) : say('last day none')}</strong>`,
-                ] as const,
-              ]),
-        ]
+      ? []
       : [
           [
             say('before days'),
@@ -283,7 +389,7 @@ function when(
           [
             say('closed'),
             because.map(({ kind, days: spans, why }) =>
-              original(
+              inOriginal(
                 `${read(why)} `,
                 meanings?.closures[kind].replace('{days}', () => spans.map(days).join(', ')),
               ),
@@ -312,7 +418,7 @@ function when(
 }
 
 const asked = (words: Ask['words'], meaning: string | undefined): MarkupContent =>
-  original(`${capital(words)}. `, meaning);
+  inOriginal(`${capital(words)}. `, meaning);
 
 function permitIn(
   { tree }: ReportTree,
@@ -336,7 +442,7 @@ const foundNests = (
 ): string =>
   found
     .map(({ use, species, height }) => {
-      const what = [word(use), ...(species ? [species.name] : [])].join(' ');
+      const what = [word(use), ...(species ? [`(${species.name})`] : [])].join(' ');
       return height ? say('found at', { what, height: figure(height) }) : what;
     })
     .join('; ') || say('found none');

@@ -31,7 +31,13 @@ export function dropZoneOf(
   const targets = tree.targets.flatMap(({ name, distance, toward, removed }) => {
     const away = removed ? undefined : sizeOf(distance, settings);
     return away && toward !== undefined
-      ? [{ words: [name.value, `${figure(distance!)} ${point(toward)}`], away: away.value, toward }]
+      ? [
+          {
+            words: [name.value, say('at point', { value: figure(distance!), point: point(toward) })],
+            away: away.value,
+            toward,
+          },
+        ]
       : [];
   });
   const hasWires = tree.conductors.some(({ removed }) => !removed);

@@ -1,13 +1,13 @@
 /** The complete report: one file without external resources. */
 
 import { sanitizeForPage } from '../show/sanitize.ts';
-import { NOT_CHECKED } from '../show/summary.ts';
 import { clientPart } from './client.ts';
-import { crewPart } from './crew.ts';
+import { commonSpeech, crewPart } from './crew.ts';
 import type { Reader, ReportData } from './data.ts';
 import { constant, html, type Markup, render } from './html.ts';
+import { speechIn } from './languages/language.ts';
 import { officePart } from './office.ts';
-import { asOf, groupBySite, notRead } from './parts.ts';
+import { groupBySite, notRead, regionOf } from './parts.ts';
 import { SCRIPT } from './script.ts';
 import { STYLE } from './style.ts';
 import { hasYears, YEARS, yearsPart } from './years.ts';
@@ -36,12 +36,19 @@ const paperOf = ({ trees: [first] }: ReportData): string =>
     ? STYLE.replaceAll('size:A4', 'size:letter')
     : STYLE;
 
+const PAGE_OF = '"Page " counter(page) " of " counter(pages)';
+
 /** The complete HTML page. */
 export async function showReport(data: ReportData): Promise<string> {
   const places = groupBySite(data.trees);
   const names = places.map(({ name }) => name).join(', ');
-  const day = asOf(data);
-  const style = `${paperOf(data)}:root{--running:${cssText(sanitizeForPage(`${names === '' ? 'Trees' : names}, ${day}`))}}`;
+  // A page for the crew alone is all in its language.
+  const isForCrew = data.readers.every(reader => reader === 'crew');
+  const speech = isForCrew ? commonSpeech(data) : speechIn('en', regionOf(data));
+  const { say } = speech;
+  const day = speech.date(data.on);
+  const pageOf = `"${say('page')} " counter(page) " ${say('of pages')} " counter(pages)`;
+  const style = `${paperOf(data).replace(PAGE_OF, pageOf)}:root{--running:${cssText(sanitizeForPage(`${names === '' ? say('trees') : names}, ${day}`))}}`;
   const parts = data.readers.map(reader => ({ id: reader as string, ...PARTS[reader] }));
   // Behind the chapters of the client, or behind what the office has.
   if (hasYears(data) && data.readers.some(reader => reader !== 'crew'))
@@ -53,20 +60,24 @@ export async function showReport(data: ReportData): Promise<string> {
   const [styleHash, scriptHash] = await Promise.all([hashOf(style), hashOf(SCRIPT)]);
   const policy = `default-src 'none'; style-src ${styleHash}; script-src ${scriptHash}; img-src data:; base-uri 'none'; form-action 'none'`;
   const clients = [...new Set(places.flatMap(({ site }) => site?.client?.value ?? []))];
-  const page = html`<html lang="en">
+  const asOf =
+    clients.length > 0
+      ? say('as for', { date: day, clients: speech.listed(clients) })
+      : say('as', { date: day });
+  const page = html`<html lang=${speech.code}>
     <head>
       <meta charset="utf-8" />
       <meta http-equiv="Content-Security-Policy" content=${policy} />
       <meta name="viewport" content="width=device-width, initial-scale=1" />
       <meta name="referrer" content="no-referrer" />
-      <title>${`${names === '' ? 'Trees' : `${names}: trees`} as of ${day}`}</title>
+      <title>${names === '' ? say('as', { date: day }) : say('title', { names, date: day })}</title>
       ${constant('style', style)}
     </head>
     <body>
-      <a class="skip" href="#content">To the content</a>
+      <a class="skip" href="#content">${say('skip')}</a>
       <header>
-        <h1>${names === '' ? 'Trees' : names}</h1>
-        <p class="lead">The trees as of ${day}${clients.length > 0 ? `, for ${clients.join(' and ')}` : ''}</p>
+        <h1>${names === '' ? say('trees') : names}</h1>
+        <p class="lead">${asOf}</p>
         ${data.index !== undefined && html`<nav aria-label="Areas"><ul><li><a href=${data.index}>All areas</a></li></ul></nav>`}
         ${
           parts.length > 1 &&
@@ -77,7 +88,7 @@ export async function showReport(data: ReportData): Promise<string> {
         ${notRead(data.unread)}
         ${parts.map(({ show }) => show(data))}
       </main>
-      <footer><p>Written from the inventory by Soundwood. It reports what is on record and compares each tree with itself; it certifies nothing. ${NOT_CHECKED} A qualified person on site decides.</p></footer>
+      <footer><p>${say('foot')}</p></footer>
       ${constant('script', SCRIPT)}
     </body>
   </html>`;

@@ -200,17 +200,16 @@ export function prescriptionItems(
     ),
     ...one(
       say('stump'),
-      stump &&
-        (stump.size
-          ? say('stump size', { what: word(stump.what), size: figure(stump.size) })
-          : word(stump.what)),
+      stump && (stump.size ? say(`stump ${stump.what}`, { size: figure(stump.size) }) : say('stump left')),
     ),
-    ...one(say('replacement'), replacementWords(prescription)),
+    ...one(say('replacement'), replacementWords(prescription, say)),
   ];
 }
 
-function replacementWords({ replacement }: Prescription): string | undefined {
+function replacementWords({ replacement }: Prescription, say: Speech['say']): string | undefined {
   if (!replacement) return undefined;
   const { count, species, text } = replacement;
+  if (count === 0)
+    return text === undefined ? say('replacement none') : say('replacement none because', { text });
   return [String(count), species?.name, text].filter(Boolean).join(' ');
 }

@@ -5,6 +5,7 @@ import { IntlMessageFormat } from 'intl-messageformat';
 import nspell from 'nspell';
 import { expect, test } from 'vitest';
 import { EN, type MessageKey } from '../../server/report/languages/en.ts';
+import { ES_TERMS } from '../../server/report/languages/es-terms.ts';
 import { LANGUAGES, speechIn } from '../../server/report/languages/language.ts';
 import type { LanguageCode } from '../../server/report/languages/translation.ts';
 import { RULES } from '../../server/rules/registry.ts';
@@ -47,8 +48,8 @@ test.each(TRANSLATED)('$code says each message with the values of the English on
     expect(argumentsOf(messages[key]), key).toEqual(argumentsOf(EN[key]));
 });
 
-test.each(TRANSLATED)('$code says what each finding that can endanger a crew means', ({ translation }) => {
-  const told = Object.keys(translation.original.findings);
+test.each(TRANSLATED)('$code says what each finding that can endanger a crew means', ({ code }) => {
+  const told = Object.keys(LANGUAGES[code].findings);
   const rules = RULES.filter(({ group }) => TOLD.includes(group)).map(({ name }) => name);
   expect(told.toSorted()).toEqual(rules.toSorted());
 });
@@ -58,12 +59,14 @@ const TRADE =
   /^(desenergizad[ao]|trasmoche|trasmochar|nornoreste|nornoroeste|estenoreste|estesureste|sursureste|sursuroeste|oestesuroeste|oestenoroeste|cancro|acuérdenlo|ciérrela|examínelo|inspecciónelo)$/i;
 
 test('the Spanish is spelled right', () => {
-  const { messages, translation } = LANGUAGES.es;
-  const { words, points, original, terms } = translation!;
-  const { note, otherFinding, mistake, findings, closures, asks, signs } = original;
-  const all = [messages, words, points, findings, closures, asks, signs].flatMap(one => Object.values(one));
+  const { messages, findings, translation } = LANGUAGES.es;
+  const { words, points, original } = translation!;
+  const { note, otherFinding, mistake, closures, asks, signs, missing } = original;
+  const all = [messages, words, points, findings, closures, asks, signs, missing].flatMap(one =>
+    Object.values(one),
+  );
   const spelling = nspell(dictionary);
-  const wrong = [...all, note, otherFinding, mistake, ...terms.map(({ term }) => term)]
+  const wrong = [...all, note, otherFinding, mistake, ...ES_TERMS.map(({ term }) => term)]
     .flatMap(
       text =>
         text.replaceAll(/\{\w+(, plural, )?|\b(one|other) \{/g, ' ').match(/(?<!\p{L})\p{L}{2,}/gu) ?? [],

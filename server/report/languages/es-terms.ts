@@ -1,6 +1,14 @@
-/** Terms of tree work in Spanish: those read in a publication, and those from memory. */
+/**
+ * Terms of tree work in Spanish. Those without a source are from memory: no publication that was read has them, and nobody
+ * who works in the language has confirmed them.
+ */
 
-import type { Term } from './translation.ts';
+interface Term {
+  readonly english: string;
+  readonly term: string;
+  /** The publication in which it was read. */
+  readonly source?: string;
+}
 
 /** What was read of each: the beginning of the text, as a search returned it. */
 const SOURCES = {
@@ -19,7 +27,7 @@ export const ES_TERMS: readonly Term[] = [
   { english: 'tree removal', term: 'remoción de árboles', source: SOURCES.column },
   { english: 'crew', term: 'cuadrilla', source: SOURCES.niosh },
   { english: 'tree worker', term: 'podador', source: SOURCES.niosh },
-  { english: 'trained, qualified', term: 'capacitado', source: SOURCES.column },
+  { english: 'qualified', term: 'calificado' },
   { english: 'power line', term: 'línea eléctrica', source: SOURCES.column },
   { english: 'energized', term: 'energizada', source: SOURCES.crane },
   { english: 'de-energized', term: 'desenergizada', source: SOURCES.crane },

@@ -9,12 +9,13 @@ import type { RegionPack } from '../../practice/region-pack.ts';
 import { readInRegion, readRanges } from '../../show/in-region.ts';
 import { localeIn, longDate, longDays } from '../../show/long-date.ts';
 import { EN, type MessageKey } from './en.ts';
+import { EN_FINDINGS } from './en-findings.ts';
 import { ES } from './es.ts';
 import type { Language, LanguageCode } from './translation.ts';
 import type { CrewWord } from './words.ts';
 
 export const LANGUAGES: Readonly<Record<LanguageCode, Language>> = {
-  en: { name: 'English', messages: EN },
+  en: { name: 'English', messages: EN, findings: EN_FINDINGS },
   es: ES,
 };
 

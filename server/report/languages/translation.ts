@@ -13,12 +13,13 @@ export interface Language {
   /** Its name in itself. */
   readonly name: string;
   readonly messages: Readonly<Record<MessageKey, string>>;
+  /** By rule: what a finding means for the crew, and what to do. */
+  readonly findings: Readonly<Record<string, string>>;
   /** English, where it is left out, has the words of the notation. */
   readonly translation?: {
     readonly words: Readonly<Record<CrewWord, string>>;
     readonly points: Readonly<Record<string, string>>;
     readonly original: OfOriginal;
-    readonly terms: readonly Term[];
   };
 }
 
@@ -27,10 +28,8 @@ export interface Language {
  * stands below it.
  */
 export interface OfOriginal {
-  /** At the foot of a sheet: who checked the translation, and that the English decides. */
+  /** At the foot of a sheet: who checked the translation, and what to do where it differs from the English. */
   readonly note: string;
-  /** By rule: what it means for the crew, and what to do. */
-  readonly findings: Readonly<Record<string, string>>;
   /** A finding of a rule without a sentence. */
   readonly otherFinding: string;
   /** A mistake in the record. */
@@ -39,12 +38,6 @@ export interface OfOriginal {
   readonly asks: Readonly<Record<Ask['kind'], string>>;
   /** Signs other than defects, for which the words of the notation are not enough. */
   readonly signs: Readonly<Partial<Record<SignKind, string>>>;
-}
-
-/** Where a term is from. */
-export interface Term {
-  readonly english: string;
-  readonly term: string;
-  /** Key of the publication in which it was read; undefined for a term from memory. */
-  readonly source?: string;
+  /** What a figure of rigging lacks, by its English. */
+  readonly missing: Readonly<Record<string, string>>;
 }

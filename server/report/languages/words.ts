@@ -14,7 +14,6 @@ export type CrewWord = Exclude<
   | ValueOf<Prescription['priority']>
   | NonNullable<Prescription['rigged']>['how']
   | NonNullable<Prescription['wood']>['where']
-  | NonNullable<Prescription['stump']>['what']
   | ValueOf<Defect['kind']>
   | ValueOf<Tree['parts'][number]['union']>
   | ValueOf<NestCheck['from']>
