@@ -138,7 +138,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   // What the check asks for is wider than the picture.
   const picture = own.some(isZoneShort) ? false : dropZoneOf(order, speech);
   const title = titleIn(tree, speech);
-  return html`<article id=${`order-${number}`} class=${isCrowded(own, speech) ? 'order crowded' : 'order'} lang=${code}>
+  return html`<article id=${`order-${number}`} class=${isCrowded(own, bans, speech) ? 'order crowded' : 'order'} lang=${code}>
     <h3>${say('order', { number, work: plainWork(prescription, tree, speech), id, tree: title })}</h3>
     <div class="first">${pairs([
       [say('climbers'), html`<strong>${climbersIn(order, bans, isStopped, data, speech)}</strong>`],
@@ -273,16 +273,19 @@ function inFull({ entry: { tree }, prescription }: WorkOrder, speech: Speech): P
   };
 }
 
-/** Characters of findings from which on the front of a sheet is set in smaller type. */
+/** Characters of findings and bans from which on the front of a sheet is set in smaller type. */
 const CROWDED = 1100;
 
-function isCrowded(findings: readonly Finding[], { language }: Speech): boolean {
-  const { findings: meanings } = language;
-  const length = findings.reduce(
-    (sum, { rule, message }) => sum + message.length + (meanings[rule]?.length ?? 0),
-    0,
-  );
-  return length > CROWDED;
+function isCrowded(
+  findings: readonly Finding[],
+  bans: readonly ClimbingBan[],
+  { language: { findings: meanings } }: Speech,
+): boolean {
+  const lengths = [
+    ...findings.map(({ rule, message }) => message.length + (meanings[rule]?.length ?? 0)),
+    ...bans.map(({ reason }) => reason.length),
+  ];
+  return lengths.reduce((sum, length) => sum + length, 0) > CROWDED;
 }
 
 /** What forbids climbing for certain, and what may. */

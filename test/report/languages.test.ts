@@ -56,7 +56,7 @@ test.each(TRANSLATED)('$code says what each finding that can endanger a crew mea
 
 /** Words of the trade and of places that the dictionary lacks. */
 const TRADE =
-  /^(desenergizad[ao]|trasmoche|trasmochar|nornoreste|nornoroeste|estenoreste|estesureste|sursureste|sursuroeste|oestesuroeste|oestenoroeste|cancro|acuérdenlo|ciérrela|examínelo|inspecciónelo)$/i;
+  /^(Soundwood|desenergizad[ao]|desmóntelo|trasmoche|trasmochar|nornoreste|nornoroeste|estenoreste|estesureste|sursureste|sursuroeste|oestesuroeste|oestenoroeste|cancro|acuérdenlo|ciérrela|examínelo|inspecciónelo)$/i;
 
 test('the Spanish is spelled right', () => {
   const { messages, findings, translation } = LANGUAGES.es;
@@ -147,7 +147,7 @@ test('each order is in the language of its crew, unless all are to be in one', a
   const folder = await folderWith({ 'a.wood': `site "Court"\n  region US-CA\n\n${ORDERS}` });
   const own = orders((await folder.run('report', '--for', 'crew')).out);
   expect(own.map(({ language }) => language)).toEqual(['es', 'en']);
-  expect(own[0]!.text).toContain('Aclarar la copa, cerca de 10 % del follaje');
+  expect(own[0]!.text).toContain('Aclarar la copa, aproximadamente 10 % del follaje');
   expect(own[0]!.text).toContain('Light for the lawn.');
   expect(own[0]!.text).toMatch(/1–12 de octubre de 2026/);
   const english = orders((await folder.run('report', '--for', 'crew', '--crew-language', 'en')).out);

@@ -135,27 +135,27 @@ test('for the client: seen, not seen, meaning, options, what is advised, in the 
   expect(text).not.toContain('Work order');
 });
 
-test('for the crew: an order for each open prescription, with its last lawful day', async () => {
+test('for the crew: an order for each open prescription, with what it allows', async () => {
   const folder = await folderWith(files);
   const text = textOf((await folder.run('report', '--for', 'crew')).out);
   expect(text).toMatch(
     /Work order 1: Reduce the crown, height from 52 ft to 46 ft.* \(R1\), Tree 14, Lawn maple/,
   );
   expect(text).toContain('Position 44.31281, -122.87131');
-  expect(text).toContain('Cuts up to 3 in');
-  // The window runs on to November: before it the season, after it the end of the permit.
-  expect(text).toMatch(/Last of them October 10, 2026 /);
-  // An error that bars the work leaves no day.
-  const barred = await folderWith({ ...files, 'trees.wood': TREES.replace(/ permit TR-2291.*/, '') });
-  expect(textOf((await barred.run('report', '--for', 'crew')).out)).toContain(
-    'Days clear of closed seasons none until what is listed above is settled',
+  // The check's limit for a maple.
+  expect(text).toContain('Cuts up to 2 in');
+  // The hollow may not be climbed, and the permit ends within the window.
+  expect(text).toContain(
+    'Who may climb nobody: see below Days allowed none until what is said below is settled',
   );
   expect(text).toContain('Permit TR-2291 ends on October 10, 2026.');
   expect(text).toContain('checked May 30, 2026 from rope: none');
   expect(text).toContain('Heaviest piece 200 lb Working load of the gear rope 400 lb');
-  expect(text).toContain('Drop zone 50 ft around the trunk');
+  expect(text).toContain('Drop zone 52 ft around the trunk');
   expect(text).toContain('"Lane line" (12.5 kV), 30 ft from the crown or the work; energized');
-  expect(text).toContain('Everyone is kept 50 ft from the trunk; "Play lawn" closed or empty.');
+  expect(text).toContain(
+    'Nobody is within 52 ft of the trunk except those doing the work. Closed or empty: "Play lawn".',
+  );
   expect(text).not.toContain('For the client');
 });
 
@@ -182,8 +182,8 @@ test('an order holds what is found at its own prescription and at the tree, not 
   expect(second).not.toContain('The dose of 60 %');
   for (const order of [first, second])
     expect(order).toContain('The soil at the collar (heaving): the root plate is failing');
-  expect(first).toContain('Alternative to fell R2: only one of them is done.');
-  expect(second).toContain('Alternative to reduce R1: only one of them is done.');
+  expect(first).toContain('Instead of fell R2: only one of these is done.');
+  expect(second).toContain('Instead of reduce R1: only one of these is done.');
 });
 
 test('an order whose days are not set, or past, names no lawful day but what to keep to', async () => {
@@ -196,7 +196,7 @@ test('an order whose days are not set, or past, names no lawful day but what to 
   expect(await order('')).toMatch(/Window no days are set Before days are set Avoid the nesting season /);
   const past = await order('    between 2025-10-01..2025-10-31\n');
   expect(past).toMatch(/Window 1–31 October 2025 \(past\) Before days are set Avoid /);
-  expect(past).not.toContain('Last of them');
+  expect(past).not.toContain('Last day allowed');
 });
 
 test('for the office: inventory, findings, exceptions, due dates with what is overdue', async () => {
@@ -389,7 +389,8 @@ test('what the site states of assignment and emergencies stands in the report; i
   expect(out).toContain(':root{--running:"Fernhollow Court, June 1, 2026"}');
   expect(textOf(out)).toMatch(/Signed Ruth Varga.* Signature Date Received for the client Signature Date/);
   const crew = textOf((await folder.run('report', '--for', 'crew')).out);
-  expect(crew).toContain('Nearest hospital Hollow Creek Hospital Muster point gate on Mill Lane');
+  expect(crew).toContain('Nearest hospital Hollow Creek Hospital Who to call');
+  expect(crew).toContain('Muster point gate on Mill Lane');
   const without = await folderWith(files);
   expect(textOf((await without.run('report', '--for', 'crew')).out)).toContain(
     'Nearest hospital not on record: find it before going',

@@ -110,7 +110,7 @@ export const EN = {
   stump: 'Stump',
   'stump grind': 'grind to {size}',
   'stump leave': 'leave {size}',
-  'stump left': 'left as it is',
+  'stump left': 'left',
   replacement: 'Replacement',
   'replacement none': 'none',
   'replacement none because': 'none: {text}',
