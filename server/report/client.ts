@@ -297,7 +297,9 @@ function advice(entry: ReportTree, data: ReportData): Markup {
     const alternatives = alternativesTo(tree, prescription);
     const specification = prescriptionItems(prescription)
       .filter(([name]) => !SAID_IN_PLAIN_WORDS.test(name))
-      .map(([name, value]) => `${name.toLowerCase()} ${value}`);
+      .map(([name, value]) =>
+        `${name.toLowerCase()} ${value}`.replace(/^replacement none/, 'no replacement'),
+      );
     const item = html`<li><strong>${plainWork(prescription, tree)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
       ${
         isUnsettled(entry, prescription) &&

@@ -117,7 +117,7 @@ export function findingsIn(
     return [
       original
         ? inOriginal(english, meaning)
-        : html`<span><strong>${meaning}</strong> ${english.join(' ')}</span>`,
+        : html`<span><strong>${read(meaning)}</strong> ${english.join(' ')}</span>`,
     ];
   });
 }

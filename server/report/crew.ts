@@ -81,16 +81,28 @@ const listOf = (orders: readonly WorkOrder[], data: ReportData, speech: Speech):
     ],
     orders.map((order, index) => {
       const { prescription, entry } = order;
-      const { between } = prescription;
       return [
         html`<a href=${`#order-${index + 1}`}>${index + 1}</a>`,
         titleIn(entry.tree, speech),
         plainWork(prescription, entry.tree, speech),
         crewOf(order, data)?.name.value ?? speech.say('crew none'),
-        between ? speech.days(between) : speech.say('window none'),
+        windowIn(order, speech),
       ];
     }),
   );
+
+const windowIn = (order: WorkOrder, { say, days }: Speech): string => {
+  const { between } = order.prescription;
+  if (!between) return say('window none');
+  return ownFindings(order).some(isStop) ? say('not yet', { days: days(between) }) : days(between);
+};
+
+/** Findings about another prescription belong to its own work order. */
+const ownFindings = ({ entry, prescription: { id } }: WorkOrder): readonly Finding[] =>
+  byGravity(entry.findings).filter(finding => {
+    const about = entry.prescriptionsOf(finding);
+    return !finding.accepted && (about.length > 0 ? about.includes(id.value) : finding.level === 'error');
+  });
 
 /** The crew of the work, where one is named and on record. */
 const crewOf = ({ prescription: { crew } }: WorkOrder, data: ReportData): Crew | undefined =>
@@ -101,16 +113,12 @@ const languageOf = (order: WorkOrder, data: ReportData): LanguageCode =>
 
 function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   const { entry, prescription } = order;
-  const { tree, site, findings, prescriptionsOf } = entry;
+  const { tree, site } = entry;
   const code = languageOf(order, data);
   const speech = speechIn(code, entry.settings.region);
   const { say, word, listed } = speech;
   const id = prescription.id.value;
-  // Findings about another prescription belong to its own work order.
-  const own = byGravity(findings).filter(finding => {
-    const about = prescriptionsOf(finding);
-    return !finding.accepted && (about.length > 0 ? about.includes(id) : finding.level === 'error');
-  });
+  const own = ownFindings(order);
   const standing = prescriptionsInForce(tree);
   const others = alternativesTo(tree, prescription)
     .filter(one => standing.includes(one))

@@ -4,6 +4,7 @@
  */
 
 const CUT_NOTHING_LIVE = 'Cut no live wood until you have in writing how much.';
+const UNSAFE = 'Do not take the tree for safe, even after the work.';
 
 export const EN_FINDINGS: Readonly<Record<string, string>> = {
   'conductor-crew': 'Do not start: this is work for a crew qualified for line clearance.',
@@ -52,6 +53,15 @@ export const EN_FINDINGS: Readonly<Record<string, string>> = {
   'live-crown-ratio': 'Do not raise the crown further.',
   'pull-test-inclination': 'Do not climb until a qualified person has decided.',
   'strength-loss': 'Keep to “Who may climb”; do not tie in to the damaged part.',
+  slenderness: 'It may sway far: inspect the tree before you climb.',
+  'readings-contradict': 'Count on the worse reading until it has been measured again.',
+  'rating-below-figures': 'Treat the tree as more dangerous than it is rated.',
+  'rating-mismatch': 'Count on the higher rating until that is settled.',
+  'rating-incomplete': UNSAFE,
+  'rating-missing': UNSAFE,
+  'rating-unanswered': 'Keep people out. Do not take the tree for safe.',
+  'reduction-short-of-offset': UNSAFE,
+  'stress-ratio-after': UNSAFE,
   'mitigation-late': 'Ask for an earlier date.',
   'mitigation-missing': 'Ask what is done about it.',
   movement: 'Keep everyone away, do not climb, and call a qualified person today.',

@@ -144,6 +144,7 @@ export const EN = {
   'clear days': 'Days allowed',
   'clear days barred': 'none until what is said below is settled',
   'clear days barred late': 'none until what is said below is settled; it is overdue: have it settled today',
+  'not yet': '{days} (not to start yet)',
   'clear days late': 'overdue: as soon as possible; ask for a date',
   'clear days none': 'none, as far as the record shows',
   'clear days on record': '{days}, as far as the record shows',

@@ -164,7 +164,7 @@ export const ES_FINDINGS: Readonly<Record<string, string>> = {
   movement:
     'Una parte del árbol puede caer o romperse en cualquier momento. Mantenga a todos lejos, no suba y llame hoy mismo a una persona calificada.',
   'rating-unanswered':
-    'El riesgo es alto o extremo y no hay trabajo prescrito para él. No dé el árbol por seguro.',
+    'El riesgo es alto o extremo y no hay trabajo prescrito para él. Mantenga lejos a la gente y no dé el árbol por seguro.',
   // Evidence.
   'drill-trace':
     'Una medición con taladro no se puede leer o no coincide con el expediente. No se fíe de ella.',

@@ -148,6 +148,7 @@ export const ES: Language = {
     'clear days barred': 'ninguno hasta que se resuelva lo indicado abajo',
     'clear days barred late':
       'ninguno hasta que se resuelva lo indicado abajo; ya venció: pida que se resuelva hoy',
+    'not yet': '{days} (todavía no empiece)',
     'clear days late': 'ya venció: hágase cuanto antes; pida fecha',
     'clear days none': 'ninguno, según lo que consta',
     'clear days on record': '{days}, según lo que consta',

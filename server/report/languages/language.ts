@@ -6,7 +6,7 @@ import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import type { DaySpan } from '../../base/yearly-window.ts';
 import type { Placed, Unread } from '../../facts/types.ts';
 import type { RegionPack } from '../../practice/region-pack.ts';
-import { readInRegion, readRanges } from '../../show/in-region.ts';
+import { inRegion, readInRegion, readRanges } from '../../show/in-region.ts';
 import { localeIn, longDate, longDays } from '../../show/long-date.ts';
 import { EN, type MessageKey } from './en.ts';
 import { EN_FINDINGS } from './en-findings.ts';
@@ -59,9 +59,12 @@ function speechOf(code: LanguageCode, locale: string, region: Pick<RegionPack, '
   const mark = new Intl.NumberFormat(locale).formatToParts(0.5).find(({ type }) => type === 'decimal')!.value;
   // No comma before "and", as elsewhere in the program.
   const list = new Intl.ListFormat(code === 'en' ? 'en-GB' : locale);
+  // Only English differs by region; names and figures are put in afterward.
+  const inWords = (message: string) => (translation ? message : inRegion(message, region));
   const say = (key: MessageKey, values?: Values): string => {
     const format =
-      formats.get(key) ?? new IntlMessageFormat(messages[key], locale, undefined, { ignoreTag: true });
+      formats.get(key) ??
+      new IntlMessageFormat(inWords(messages[key]), locale, undefined, { ignoreTag: true });
     formats.set(key, format);
     return String(format.format(values));
   };
