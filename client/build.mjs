@@ -20,6 +20,8 @@ const common = {
   metafile: true,
   format: 'cjs',
   minify: true,
+  // Their texts are in LICENSES.txt.
+  legalComments: 'none',
   target: 'es2022',
   external: ['vscode'],
   logLevel: 'warning',

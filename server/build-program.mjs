@@ -57,6 +57,8 @@ export const common = {
   platform: 'node',
   target: 'node20.19',
   minify: true,
+  // Their texts are in LICENSES.txt.
+  legalComments: 'none',
   sourcemap: 'linked',
   sourcesContent: false,
   logLevel: 'warning',

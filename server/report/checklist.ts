@@ -24,7 +24,7 @@ export function checklistOf(
   const { tree, site, settings } = entry;
   const { piece, methods } = prescription;
   const permit = permitFor(tree, prescription);
-  const position = positionIn(tree, site, speech);
+  const position = positionIn(tree, site, speech) ?? say('position none');
   const days = Math.floor(settings.limit('nest-check-validity').value);
   const roosts = meetsRoosts(prescription, roostFeatures(tree));
   const weak = grouped(
@@ -36,7 +36,7 @@ export function checklistOf(
   const targets = tree.targets.map(({ name }) => quoted(name.value)).join(', ');
   return [
     say('check tree', { tag: tree.tag.value, species: speciesIn(tree, speech) }),
-    position ? say('check address at', { position }) : say('check address'),
+    say('check address', { position }),
     say('check nests', { days }),
     ...(roosts ? [say('check bats')] : []),
     ...(tree.protection || permit ? [permitCheck(permit)] : []),
@@ -53,17 +53,13 @@ export function checklistOf(
         value: keepIn(conductor, entry, speech),
       }),
     ),
-    zone !== undefined
-      ? say(targets === '' ? 'check drop zone' : 'check drop zone targets', { value: zone, targets })
-      : say(targets === '' ? 'check area' : 'check area targets', { targets }),
+    [
+      zone === undefined ? say('check area') : say('check drop zone', { value: zone }),
+      ...(targets === '' ? [] : [say('check closed', { targets })]),
+    ].join(' '),
     ...(piece ? [say('check rigging')] : []),
     ...(cuts !== undefined
-      ? [
-          say(methods.length > 0 ? 'check cuts by' : 'check cuts', {
-            value: cuts,
-            methods: methods.map(({ value }) => word(value)).join(', '),
-          }),
-        ]
+      ? [`${[say('check cuts', { value: cuts }), ...methods.map(({ value }) => word(value))].join('; ')}.`]
       : []),
     say('check weather'),
   ];

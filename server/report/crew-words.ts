@@ -52,7 +52,7 @@ const NUMBER = /\d(?:[\s()./-]*\d){6}/;
 export function callIn(site: Site | undefined, { say }: Speech): string {
   const firm = site?.firm?.value;
   if (firm === undefined) return say('call none');
-  return NUMBER.test(firm) ? firm : say('call unnumbered', { firm });
+  return NUMBER.test(firm) ? firm : `${firm}; ${say('call none')}`;
 }
 
 /** `dbh 41 in, height 52 ft, crown from 14 ft and 58 ft wide, mature, vigor fair`. */

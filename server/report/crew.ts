@@ -94,7 +94,7 @@ const listOf = (orders: readonly WorkOrder[], data: ReportData, speech: Speech):
 const windowIn = (order: WorkOrder, { say, days }: Speech): string => {
   const { between } = order.prescription;
   if (!between) return say('window none');
-  return ownFindings(order).some(isStop) ? say('not yet', { days: days(between) }) : days(between);
+  return ownFindings(order).some(isStop) ? `${days(between)}: ${say('clear days barred')}` : days(between);
 };
 
 /** Findings about another prescription belong to its own work order. */
@@ -358,7 +358,8 @@ function daysIn(
   { say, days }: Speech,
 ): string {
   const isLate = own.some(({ rule }) => rule === 'mitigation-late');
-  if (own.some(isStop)) return say(isLate ? 'clear days barred late' : 'clear days barred');
+  if (own.some(isStop))
+    return [say('clear days barred'), ...(isLate ? [say('clear days late')] : [])].join('; ');
   if (!window) return between ? say('window past', { days: days(between) }) : say('window none');
   if (open.length > 0) return say('clear days on record', { days: open.map(days).join(', ') });
   return say(because.every(({ kind }) => kind === 'deadline') ? 'clear days late' : 'clear days none');

@@ -48,7 +48,7 @@ export async function showReport(data: ReportData): Promise<string> {
   const { say } = speech;
   const day = speech.date(data.on);
   const pageOf = `"${say('page')} " counter(page) " ${say('of pages')} " counter(pages)`;
-  const style = `${paperOf(data).replace(PAGE_OF, pageOf)}:root{--running:${cssText(sanitizeForPage(`${names === '' ? say('trees') : names}, ${day}`))}}`;
+  const style = `${paperOf(data).replace(PAGE_OF, pageOf)}:root{--running:${cssText(sanitizeForPage(`${names === '' ? 'Trees' : names}, ${day}`))}}`;
   const parts = data.readers.map(reader => ({ id: reader as string, ...PARTS[reader] }));
   // Behind the chapters of the client, or behind what the office has.
   if (hasYears(data) && data.readers.some(reader => reader !== 'crew'))
@@ -60,24 +60,21 @@ export async function showReport(data: ReportData): Promise<string> {
   const [styleHash, scriptHash] = await Promise.all([hashOf(style), hashOf(SCRIPT)]);
   const policy = `default-src 'none'; style-src ${styleHash}; script-src ${scriptHash}; img-src data:; base-uri 'none'; form-action 'none'`;
   const clients = [...new Set(places.flatMap(({ site }) => site?.client?.value ?? []))];
-  const asOf =
-    clients.length > 0
-      ? say('as for', { date: day, clients: speech.listed(clients) })
-      : say('as', { date: day });
+  const head = say('as', { date: day });
   const page = html`<html lang=${speech.code}>
     <head>
       <meta charset="utf-8" />
       <meta http-equiv="Content-Security-Policy" content=${policy} />
       <meta name="viewport" content="width=device-width, initial-scale=1" />
       <meta name="referrer" content="no-referrer" />
-      <title>${names === '' ? say('as', { date: day }) : say('title', { names, date: day })}</title>
+      <title>${names === '' ? head : `${names}: ${head}`}</title>
       ${constant('style', style)}
     </head>
     <body>
       <a class="skip" href="#content">${say('skip')}</a>
       <header>
-        <h1>${names === '' ? say('trees') : names}</h1>
-        <p class="lead">${asOf}</p>
+        <h1>${names === '' ? 'Trees' : names}</h1>
+        <p class="lead">${[head, ...clients].join(', ')}</p>
         ${data.index !== undefined && html`<nav aria-label="Areas"><ul><li><a href=${data.index}>All areas</a></li></ul></nav>`}
         ${
           parts.length > 1 &&

@@ -56,7 +56,7 @@ export function table(
 /** That the page is without something. */
 export const notRead = (unread: readonly Unread[]): Markup | false =>
   unread.length > 0 &&
-  html`<p class="stop"><strong>Not everything could be read or computed</strong>: ${unread.map(({ file, message }) => `${file} ${message}`).join('; ')}. This report is without it.</p>`;
+  html`<p class="stop" lang="en"><strong>Not everything could be read or computed</strong>: ${unread.map(({ file, message }) => `${file} ${message}`).join('; ')}. This report is without it.</p>`;
 
 const LEVELS: readonly Finding['level'][] = ['error', 'warning', 'note'];
 

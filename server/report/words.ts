@@ -209,7 +209,6 @@ export function prescriptionItems(
 function replacementWords({ replacement }: Prescription, say: Speech['say']): string | undefined {
   if (!replacement) return undefined;
   const { count, species, text } = replacement;
-  if (count === 0)
-    return text === undefined ? say('replacement none') : say('replacement none because', { text });
+  if (count === 0) return [say('replacement none'), text].filter(Boolean).join(': ');
   return [String(count), species?.name, text].filter(Boolean).join(' ');
 }

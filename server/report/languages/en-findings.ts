@@ -1,87 +1,59 @@
 /**
- * What findings tell the crew to do, in English, below what is wrong: the remedy of a rule tells the office what to write.
- * Every rule that forbids something has a sentence.
+ * What findings tell the crew to do, in English, before what is wrong: the remedy of a rule tells the office what to write.
+ * A finding of another rule says enough by its message.
  */
 
-const CUT_NOTHING_LIVE = 'Cut no live wood until you have in writing how much.';
-const UNSAFE = 'Do not take the tree for safe, even after the work.';
+/** Sentence, and the rules that it belongs to. */
+type Told = readonly (readonly [string, string])[];
+
+const byRule = (told: Told): Readonly<Record<string, string>> =>
+  Object.fromEntries(told.flatMap(([words, rules]) => rules.split(' ').map(rule => [rule, words])));
+
+/** Whatever the level of the finding, it keeps the crew from beginning, climbing or cutting. */
+export const EN_STOPS = byRule([
+  [
+    'Do not start.',
+    'nest-active nest-check-missing permit-expired permit-missing permit-needed window-unstated',
+  ],
+  [
+    'Do not start until the line is de-energized and grounded, or a qualified crew does the work.',
+    'conductor-crew conductor-distance',
+  ],
+  ['Do not start until the line is de-energized and grounded.', 'conductor-minimum-distance'],
+  ['Do not set up the crane until the line is de-energized and grounded.', 'crane-near-conductor'],
+  [
+    'Do not fell it whole: take it down in pieces that cannot come near the line, or wait until the line is de-energized and grounded.',
+    'fall-zone-conductor',
+  ],
+  ['Do not cut.', 'bat-check-missing bat-roost cutting-ban'],
+  ['Do not touch the nest.', 'empty-nest'],
+  ['Do not work or climb nearer to the nest.', 'nest-near'],
+  ['Do not fell the tree.', 'permit-scope takedown-unstated'],
+  ['Do not climb or tie in to this tree.', 'pull-test-inclination unsafe-to-climb'],
+  ['Do not install the cable.', 'cable-too-weak'],
+  ['Keep everyone away, do not climb, and call a qualified person today.', 'movement'],
+  [
+    'Cut no live wood until you have in writing how much.',
+    'cumulative-dose offset-beyond-season season-dose',
+  ],
+  ['Do not prune in these weeks.', 'pruning-season'],
+  ['Cut no live wood until the tree has recovered.', 'pruning-stressed'],
+]);
 
 export const EN_FINDINGS: Readonly<Record<string, string>> = {
-  'conductor-crew': 'Do not start: this is work for a crew qualified for line clearance.',
-  'conductor-distance':
-    'Do not start until the line is de-energized and grounded, or a qualified crew does the work.',
-  'conductor-minimum-distance': 'Do not start until the line is de-energized and grounded.',
-  'conductor-second-worker': 'Nobody works alone near the line or off the ground.',
-  'conductor-voltage-missing':
-    'Treat the line as the most dangerous kind and ask the utility before you come near it.',
-  'crane-near-conductor':
-    'Do not set up the crane until the line is de-energized and grounded or its distance is assured.',
-  'fall-zone-conductor':
-    'Do not fell it whole. Take it down in pieces that cannot come near the line, or wait until the line is de-energized and grounded.',
-  'bat-check-missing': 'Do not cut there until it has been checked for bats.',
-  'bat-check-stale': 'It must be checked for bats again before you cut.',
-  'bat-roost': 'Do not cut: a licensed bat biologist decides.',
-  'cutting-ban': 'Do not cut without the exemption in writing.',
-  'empty-nest': 'Do not touch the nest.',
-  'nest-active': 'Do not start until a check finds it free.',
-  'nest-check-missing': 'Do not start without a nest check by a qualified person.',
-  'nest-check-coarse': 'Look for nests again, and from nearer.',
-  'nest-check-stale': 'Nests must be checked again before you start.',
-  'nest-near': 'Do not work or climb nearer to that nest than allowed.',
-  'window-unstated': 'Do not start without days set.',
-  'permit-expired': 'Do not start without a valid permit.',
-  'permit-missing': 'Do not start without the permit in hand.',
-  'permit-needed': 'Do not start without it.',
-  'permit-scope': 'Do not fell the tree.',
-  'share-by-law': 'Take no more than the law allows.',
-  'wood-under-quarantine': 'Do not take the wood away.',
-  'unsafe-to-climb': 'Do not climb or tie in to this tree.',
-  'work-over-target-without-exclusion': 'Close the whole area before the first cut.',
-  'target-without-distance': 'Measure the distance before you cut.',
-  'target-without-occupancy': 'Close the area as if people were always there.',
-  'unqualified-person': 'Have it confirmed before you start.',
-  'piece-too-heavy': 'Cut smaller pieces, or bring other gear.',
-  'rigging-overload': 'Do not lower the piece this way: smaller pieces, no snatching.',
-  'monolith-height': 'Ask how high the stem stays before you cut.',
-  'removal-not-called-for': 'Have the removal confirmed before you start.',
-  'takedown-unstated': 'Do not fell it until that is decided.',
-  'replacement-unstated': 'Ask before you fell the tree.',
-  'cable-too-low': 'Ask how high the cable goes before you install it.',
-  'cable-too-weak': 'Do not install it until its strength is confirmed.',
-  'included-bark-union': 'Nobody climbs or ties in above it before it has been examined.',
-  'joined-unproved': 'Do not trust the stem.',
-  'live-crown-ratio': 'Do not raise the crown further.',
-  'pull-test-inclination': 'Do not climb until a qualified person has decided.',
-  'strength-loss': 'Keep to “Who may climb”; do not tie in to the damaged part.',
-  slenderness: 'It may sway far: inspect the tree before you climb.',
-  'readings-contradict': 'Count on the worse reading until it has been measured again.',
-  'rating-below-figures': 'Treat the tree as more dangerous than it is rated.',
-  'rating-mismatch': 'Count on the higher rating until that is settled.',
-  'rating-incomplete': UNSAFE,
-  'rating-missing': UNSAFE,
-  'rating-unanswered': 'Keep people out. Do not take the tree for safe.',
-  'reduction-short-of-offset': UNSAFE,
-  'stress-ratio-after': UNSAFE,
-  'mitigation-late': 'Ask for an earlier date.',
-  'mitigation-missing': 'Ask what is done about it.',
-  movement: 'Keep everyone away, do not climb, and call a qualified person today.',
-  'ground-only': 'Examine it from near before you tie in or cut.',
-  'inspection-before-storm': 'Inspect the tree before you climb.',
-  'inspection-old': 'Inspect the tree before you climb.',
-  'not-judged': 'Treat it as dangerous until somebody has examined it.',
-  'work-on-old-inspection': 'Inspect the tree before you start.',
-  'cumulative-dose': CUT_NOTHING_LIVE,
-  'offset-beyond-season': CUT_NOTHING_LIVE,
-  'season-dose': CUT_NOTHING_LIVE,
-  'dose-unstated': 'Ask how much before you cut.',
-  'dose-mismatch': 'Ask which one holds.',
-  'cut-diameter': 'Make smaller cuts.',
-  'flush-cut': 'Cut outside the branch collar.',
-  'lion-tailing': 'Do not remove the inner branches.',
-  'pruning-season': 'Do not prune until these weeks are over.',
-  'pruning-stressed': 'Remove no live wood until the tree has recovered.',
-  'raise-too-far': 'Do not raise it further than is confirmed to you.',
-  topping: 'Ask before you cut.',
-  'total-reduction': 'Ask before you cut.',
-  'reduction-and-thinning': 'Ask which one is done.',
+  ...EN_STOPS,
+  ...byRule([
+    ['Nobody works alone.', 'conductor-second-worker'],
+    ['Treat the line as the most dangerous kind.', 'conductor-voltage-missing'],
+    ['Do not take the wood away.', 'wood-under-quarantine'],
+    [
+      'Close the whole area before the first cut.',
+      'target-without-occupancy work-over-target-without-exclusion',
+    ],
+    ['Do not lower the piece this way.', 'rigging-overload'],
+    ['Nobody climbs or ties in above the union before it has been examined.', 'included-bark-union'],
+    ['Do not tie in to the damaged part.', 'strength-loss'],
+    ['Keep people out.', 'rating-unanswered'],
+    ['Do not remove the inner branches.', 'lion-tailing'],
+  ]),
 };

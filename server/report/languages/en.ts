@@ -6,10 +6,7 @@ import { NOT_CHECKED } from '../../show/summary.ts';
 
 export const EN = {
   skip: 'To the content',
-  trees: 'Trees',
-  title: '{names}: trees as of {date}',
   as: 'The trees as of {date}',
-  'as for': 'The trees as of {date}, for {clients}',
   page: 'Page',
   'of pages': 'of',
   foot: `Written from the inventory by Soundwood. It reports what is on record and compares each tree with itself; it certifies nothing. ${NOT_CHECKED} A qualified person on site decides.`,
@@ -29,7 +26,6 @@ export const EN = {
     'Instead of {others}: only one of these is done. Ask which the client has chosen before going.',
   'no climbing': 'Do not climb, tie in to or rig from this tree:',
   'doubtful climbing': 'Do not climb yet. A qualified person must decide first. Reason:',
-  'dead tree': 'the tree is dead',
 
   briefing: 'Job briefing',
   'briefing error': 'To be settled before the work',
@@ -61,8 +57,7 @@ export const EN = {
   hospital: 'Nearest hospital',
   'hospital none': 'not on record: find it before going',
   call: 'Who to call',
-  'call none': 'not on record: ask before you start',
-  'call unnumbered': '{firm} (no number on record: ask before you start)',
+  'call none': 'no number on record: ask before you start',
   muster: 'Muster point',
   'muster none': 'not on record: agree on it before the work',
 
@@ -74,8 +69,7 @@ export const EN = {
   'climbers none': 'nobody: see below',
   'climbers unknown': 'nobody: no climbing arborist on record',
   'climbers doubtful': 'nobody until a qualified person has decided: see below',
-  'climbers line':
-    'nobody until the power line is de-energized and grounded, or a crew qualified for it does the work',
+  'climbers line': 'nobody until the power line is settled',
   'climbers named': '{names}, after inspecting the tree from the root collar up',
   priority: 'Priority',
   by: 'Prescribed by',
@@ -113,7 +107,6 @@ export const EN = {
   'stump left': 'left',
   replacement: 'Replacement',
   'replacement none': 'none',
-  'replacement none because': 'none: {text}',
 
   'work keep': 'retain the tree as it is',
   'work watch': 'monitor the tree',
@@ -143,8 +136,6 @@ export const EN = {
   'window past': '{days} (past)',
   'clear days': 'Days allowed',
   'clear days barred': 'none until what is said below is settled',
-  'clear days barred late': 'none until what is said below is settled; it is overdue: have it settled today',
-  'not yet': '{days} (not to start yet)',
   'clear days late': 'overdue: as soon as possible; ask for a date',
   'clear days none': 'none, as far as the record shows',
   'clear days on record': '{days}, as far as the record shows',
@@ -205,8 +196,6 @@ export const EN = {
   'checks how': 'Initials and time beside each box.',
   'check tree': 'This is tree {tag}, {species}.',
   'check address':
-    'Everyone knows which place to give in an emergency call, who calls, and who rescues and with what.',
-  'check address at':
     'Everyone knows which position to give in an emergency call ({position}), who calls, and who rescues and with what.',
   'check nests':
     'Checked for nests today, in this tree and those beside it; in the nesting season a check by a qualified person is at most {days, plural, one {# day} other {# days}} old.',
@@ -221,13 +210,10 @@ export const EN = {
   'check line on':
     'Overhead power line {line}: treated as energized; nobody not qualified, no tool and no limb within {value}.',
   'check drop zone': 'Nobody is within {value} of the trunk except those doing the work.',
-  'check drop zone targets':
-    'Nobody is within {value} of the trunk except those doing the work. Closed or empty: {targets}.',
   'check area': 'The area where wood may fall is closed.',
-  'check area targets': 'The area where wood may fall is closed. Closed or empty: {targets}.',
+  'check closed': 'Closed or empty: {targets}.',
   'check rigging': 'Rope, anchor and, if used, crane are rated for the heaviest piece, shock load included.',
-  'check cuts': 'No cut over {value}.',
-  'check cuts by': 'No cut over {value}; {methods}.',
+  'check cuts': 'No cut over {value}',
   'check weather': 'Light is good, wind is safe, wood is not slippery.',
   'defect on': '{what} on {part}',
   'defect at': '{what} at {height}',

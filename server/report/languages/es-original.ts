@@ -3,7 +3,7 @@
 import type { OfOriginal } from './translation.ts';
 
 export const ES_ORIGINAL: OfOriginal = {
-  note: 'Un hablante nativo no revisó esta traducción. Si no coincide con el inglés, siga lo más seguro y pregunte antes de empezar. Pida que le expliquen lo que está en inglés.',
+  note: 'Un hablante nativo no revisó esta traducción. Si no coincide con el inglés, siga lo más seguro y pregunte antes de empezar.',
   otherFinding:
     'La revisión señaló algo que no tiene traducción. Pida que le expliquen el texto en inglés antes de empezar.',
   mistake:
@@ -54,12 +54,10 @@ export const ES_ORIGINAL: OfOriginal = {
     'the breaking strength of the sling': 'la carga de rotura de la eslinga',
     'the elongation of the line': 'el alargamiento de la cuerda',
     'the anchor of the block': 'el anclaje de la polea',
-    'the strength of a dead tree’s wood': 'la resistencia de la madera de un árbol muerto',
     'the strength of its wood': 'la resistencia de la madera',
     'the dbh of a single stem': 'el diámetro de un solo tronco',
     'the height of the tree': 'la altura del árbol',
     'the diameter of the trunk at the anchor': 'el diámetro del tronco en el anclaje',
-    'the crown of a leaning tree': 'la copa de un árbol inclinado',
   },
 };
 

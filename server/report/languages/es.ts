@@ -7,13 +7,10 @@ export const ES: Language = {
   name: 'español',
   messages: {
     skip: 'Al contenido',
-    trees: 'Árboles',
-    title: '{names}: los árboles al {date}',
     as: 'Los árboles al {date}',
-    'as for': 'Los árboles al {date}, para {clients}',
     page: 'Página',
     'of pages': 'de',
-    foot: 'Escrito por Soundwood a partir del inventario. Informa de lo que consta y compara cada árbol consigo mismo; no certifica nada. No se comprueban las órdenes ni los permisos locales. Decide una persona calificada en el lugar.',
+    foot: 'Escrito por Soundwood según el inventario; no certifica nada. No se comprueban permisos ni órdenes locales. Decide una persona calificada en el lugar.',
     part: 'Para la cuadrilla',
     'part none': 'No hay trabajo pendiente.',
     list: 'Órdenes de trabajo',
@@ -32,7 +29,6 @@ export const ES: Language = {
     'no climbing': 'No suba a este árbol, no se ancle a él ni lo use para el aparejo:',
     'doubtful climbing':
       'No suba todavía: este árbol puede no ser seguro. Espere a que una persona calificada lo autorice. Motivo:',
-    'dead tree': 'el árbol está muerto',
 
     briefing: 'Sesión de instrucciones de trabajo',
     'briefing error': 'Hay que resolverlo antes del trabajo',
@@ -64,8 +60,7 @@ export const ES: Language = {
     hospital: 'Hospital más cercano',
     'hospital none': 'no consta: búsquelo antes de ir',
     call: 'A quién llamar',
-    'call none': 'no consta: pregunte antes de empezar',
-    'call unnumbered': '{firm} (no consta ningún número: pregunte antes de empezar)',
+    'call none': 'no consta ningún número: pregunte antes de empezar',
     muster: 'Punto de reunión',
     'muster none': 'no consta: acuérdenlo antes del trabajo',
 
@@ -77,8 +72,7 @@ export const ES: Language = {
     'climbers none': 'nadie: vea abajo',
     'climbers unknown': 'nadie: no consta ningún trepador calificado en la cuadrilla',
     'climbers doubtful': 'nadie hasta que una persona calificada lo autorice: vea abajo',
-    'climbers line':
-      'nadie hasta que la línea eléctrica esté desenergizada y puesta a tierra, o vaya una cuadrilla calificada para ella',
+    'climbers line': 'nadie hasta que se resuelva lo de la línea eléctrica',
     'climbers named': '{names}, después de inspeccionar el árbol desde el cuello de la raíz hacia arriba',
     priority: 'Prioridad',
     by: 'Prescrito por',
@@ -116,7 +110,6 @@ export const ES: Language = {
     'stump left': 'se deja',
     replacement: 'Reposición',
     'replacement none': 'ninguna',
-    'replacement none because': 'ninguna: {text}',
 
     'work keep': 'conservar el árbol como está',
     'work watch': 'vigilar el árbol',
@@ -146,9 +139,6 @@ export const ES: Language = {
     'window past': '{days} (pasado)',
     'clear days': 'Días permitidos',
     'clear days barred': 'ninguno hasta que se resuelva lo indicado abajo',
-    'clear days barred late':
-      'ninguno hasta que se resuelva lo indicado abajo; ya venció: pida que se resuelva hoy',
-    'not yet': '{days} (todavía no empiece)',
     'clear days late': 'ya venció: hágase cuanto antes; pida fecha',
     'clear days none': 'ninguno, según lo que consta',
     'clear days on record': '{days}, según lo que consta',
@@ -209,8 +199,7 @@ export const ES: Language = {
     'back of': 'Reverso de la orden de trabajo {number}: {tree}',
     'checks how': 'Iniciales y hora junto a cada casilla.',
     'check tree': 'Este es el árbol {tag}, {species}.',
-    'check address': 'Todos saben qué lugar dar a emergencias, quién llama, y quién rescata y con qué.',
-    'check address at':
+    'check address':
       'Todos saben qué ubicación dar a emergencias ({position}), quién llama, y quién rescata y con qué.',
     'check nests':
       'Hoy se buscaron nidos en este árbol y en los de al lado; en la temporada de anidación, la revisión de una persona calificada tiene como máximo {days, plural, one {# día} other {# días}}.',
@@ -225,14 +214,11 @@ export const ES: Language = {
     'check line on':
       'Línea eléctrica aérea {line}: se trata como energizada; nadie sin calificación, ni herramientas, ni ramas a menos de {value}.',
     'check drop zone': 'Nadie está a menos de {value} del tronco, salvo quienes hacen el trabajo.',
-    'check drop zone targets':
-      'Nadie está a menos de {value} del tronco, salvo quienes hacen el trabajo. Cerrado o sin gente: {targets}.',
     'check area': 'La zona donde puede caer madera está cerrada.',
-    'check area targets': 'La zona donde puede caer madera está cerrada. Cerrado o sin gente: {targets}.',
+    'check closed': 'Cerrado o sin gente: {targets}.',
     'check rigging':
       'La cuerda, el anclaje y, si se usa, la grúa aguantan la pieza más pesada, incluida la carga de choque.',
-    'check cuts': 'Ningún corte de más de {value}.',
-    'check cuts by': 'Ningún corte de más de {value}; {methods}.',
+    'check cuts': 'Ningún corte de más de {value}',
     'check weather': 'Hay luz suficiente, el viento lo permite y la madera no está resbalosa.',
     'defect on': '{what} en {part}',
     'defect at': '{what} a {height}',
@@ -346,11 +332,6 @@ export const ES: Language = {
       'not judged': 'sin evaluar',
       exceeds: 'fuera del límite',
       moving: 'cediendo ahora',
-      'roots and ground': 'raíces y suelo',
-      stem: 'tronco',
-      union: 'unión',
-      limb: 'rama',
-      'whole tree': 'todo el árbol',
     },
     // In words: the letters of the northwest are those of "no".
     points: {

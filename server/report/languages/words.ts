@@ -1,7 +1,6 @@
 /** Words of the notation that the part for the crew shows. */
 
 import type { RiggedElement } from '../../assess/rigging.ts';
-import type { TreePart } from '../../assess/sign-kinds.ts';
 import type { SignStanding } from '../../assess/standing.ts';
 import type { BatCheck, Defect, NestCheck, Prescription, Target, Tree, Unread } from '../../facts/types.ts';
 
@@ -25,7 +24,6 @@ export type CrewWord = Exclude<
   | NonNullable<NonNullable<Tree['stressed']>['cause']>
   | NonNullable<NonNullable<Tree['protection']>['scope']>
   | RiggedElement['name']
-  | SignStanding
-  | TreePart,
+  | SignStanding,
   Unread
 >;
