@@ -1,23 +1,31 @@
 /** The part for the crew: a work order for each open prescription of work at a tree, in the language of its crew. */
 
 import { type Ask, asksOfCutting, asksOfPruning } from '../assess/asks.ts';
-import { type ClimbingBan, unsafeToClimb } from '../assess/climbing.ts';
-import { deadOn, lineOffFor } from '../assess/conductors.ts';
+import type { ClimbingBan } from '../assess/climbing.ts';
 import { alternativesTo, prescriptionsInForce } from '../assess/jobs.ts';
-import { meetingOf, nestsNear } from '../assess/near-nests.ts';
 import { lastCheckBy } from '../assess/nesting.ts';
 import { permitFor } from '../assess/permits.ts';
 import { pruningWeeks } from '../assess/pest-windows.ts';
-import { daysLeft, lengthUp, openWork } from '../assess/prescriptions.ts';
-import { qualifiedOn } from '../assess/qualifications.ts';
+import { openWork } from '../assess/prescriptions.ts';
 import { lastBatCheckBy, meetsRoosts, roostFeatures } from '../assess/roosts.ts';
-import type { Sign } from '../assess/signs.ts';
-import { isMoving } from '../assess/standing.ts';
-import { type WorkDays, workDays } from '../assess/work-days.ts';
+import type { WorkDays } from '../assess/work-days.ts';
 import { capital } from '../base/words.ts';
-import type { Crew, Prescription } from '../facts/types.ts';
+import type { Prescription } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
-import { type Bounds, checklistOf } from './checklist.ts';
+import {
+  bansOf,
+  boundsIn,
+  climbersIn,
+  crewOf,
+  daysIn,
+  groupOf,
+  isStop,
+  isZoneShort,
+  nestDistanceIn,
+  ownFindings,
+  plannedDays,
+} from './allowed.ts';
+import { checklistOf } from './checklist.ts';
 import {
   banIn,
   breakingIn,
@@ -43,9 +51,8 @@ import { html, type Markup, type MarkupContent } from './html.ts';
 import { type Speech, speechIn } from './languages/language.ts';
 import type { LanguageCode } from './languages/translation.ts';
 import { notesItem } from './notes.ts';
-import { byGravity, byUrgency, list, pairs, regionOf, signatureLine, table } from './parts.ts';
+import { byUrgency, list, pairs, regionOf, signatureLine, table } from './parts.ts';
 import { plainWork } from './plain-words.ts';
-import { groupOf, isStop } from './stops.ts';
 import { personWords, prescriptionItems, sentence } from './words.ts';
 
 export function crewPart(data: ReportData): Markup {
@@ -96,17 +103,6 @@ const windowIn = (order: WorkOrder, { say, days }: Speech): string => {
   if (!between) return say('window none');
   return ownFindings(order).some(isStop) ? `${days(between)}: ${say('clear days barred')}` : days(between);
 };
-
-/** Findings about another prescription belong to its own work order. */
-const ownFindings = ({ entry, prescription: { id } }: WorkOrder): readonly Finding[] =>
-  byGravity(entry.findings).filter(finding => {
-    const about = entry.prescriptionsOf(finding);
-    return !finding.accepted && (about.length > 0 ? about.includes(id.value) : finding.level === 'error');
-  });
-
-/** The crew of the work, where one is named and on record. */
-const crewOf = ({ prescription: { crew } }: WorkOrder, data: ReportData): Crew | undefined =>
-  crew && data.crew(crew.value);
 
 const languageOf = (order: WorkOrder, data: ReportData): LanguageCode =>
   data.crewLanguage ?? crewOf(order, data)?.language?.value ?? 'en';
@@ -206,64 +202,6 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   </article>`;
 }
 
-/** Whose limit a sign may exceed, and, where the briefing does not say so already, what is failing now. */
-function bansOf(
-  { entry: { tree, site, settings, assessment } }: WorkOrder,
-  own: readonly Finding[],
-): readonly ClimbingBan[] {
-  const bans = unsafeToClimb({ tree, site, settings });
-  if (own.some(({ rule }) => rule === 'movement')) return bans;
-  const isBan = ({ kind, subject }: Sign) =>
-    bans.some(({ sign }) => sign.kind === kind && sign.subject === subject);
-  const failing = assessment.signs.filter(sign => isMoving(sign) && !isBan(sign));
-  return [
-    ...bans,
-    ...failing.map(sign => ({
-      sign,
-      reason: `${sign.name} (${sign.why})`,
-      isWhole: true,
-      isSure: false,
-    })),
-  ];
-}
-
-/** The figure that the check advises to write instead of that of the prescription. */
-const advised = (own: readonly Finding[], rule: string, field: RegExp): string | undefined =>
-  own
-    .filter(finding => finding.rule === rule)
-    .flatMap(({ advice = [] }) => advice.flatMap(({ lines }) => lines))
-    .flatMap(line => field.exec(line)?.[1] ?? [])[0];
-
-const isZoneShort = ({ rule }: Finding): boolean => rule === 'work-over-target-without-exclusion';
-
-function boundsIn(
-  { prescription: { exclusion, cutDiameter } }: WorkOrder,
-  own: readonly Finding[],
-  { figure, figures }: Speech,
-): Bounds {
-  const stricter = (found: string | undefined, written: typeof exclusion) =>
-    found === undefined ? written && figure(written) : figures(found);
-  return {
-    zone: stricter(advised(own, 'work-over-target-without-exclusion', /^exclusion (.+)/), exclusion),
-    cuts: stricter(advised(own, 'cut-diameter', /^cuts up to ([^,]+)/), cutDiameter),
-  };
-}
-
-/** The widest distance to keep from a nest near the work. */
-function nestDistanceIn(
-  { entry: { tree, settings, nestTreesNear }, prescription }: WorkOrder,
-  { on }: ReportData,
-  { figures }: Speech,
-): string | undefined {
-  const days = daysLeft(prescription, on);
-  if (!days) return undefined;
-  const metres = nestsNear({ tree, settings, today: on, nestTreesNear }).flatMap(
-    near => meetingOf(near, days, prescription)?.setting.value ?? [],
-  );
-  const most = lengthUp(Math.max(0, ...metres), tree.height?.value);
-  return most && figures(most);
-}
-
 /** The prescription with its signs in words; what the order says elsewhere left out. */
 function inFull({ entry: { tree }, prescription }: WorkOrder, speech: Speech): Prescription {
   const nameOf = (id: string) => {
@@ -314,55 +252,6 @@ function crewIn(order: WorkOrder, data: ReportData, { say }: Speech): string {
   if (!crew) return id.value;
   const members = crew.members.map(({ value }) => personWords(value, data)).join(', ');
   return members === '' ? crew.name.value : say('crew members', { name: crew.name.value, members });
-}
-
-/** Nobody where something forbids it or has to be settled first, else those of the crew who are qualified on the day. */
-function climbersIn(
-  order: WorkOrder,
-  bans: readonly ClimbingBan[],
-  isStopped: boolean,
-  data: ReportData,
-  { say, listed }: Speech,
-): string {
-  if (isStopped || bans.some(({ isSure }) => isSure)) return say('climbers none');
-  if (bans.length > 0) return say('climbers doubtful');
-  if (isLineOpen(order, data)) return say('climbers line');
-  const day = daysLeft(order.prescription, data.on)?.from ?? data.on;
-  const climbers = (crewOf(order, data)?.members ?? []).flatMap(({ value }) => {
-    const person = data.person(value);
-    return person && qualifiedOn(person, 'climbing arborist', day) ? [person.name.value] : [];
-  });
-  return climbers.length > 0 ? say('climbers named', { names: listed(climbers) }) : say('climbers unknown');
-}
-
-/** Whether the crew comes too near a line, which is not off on all days of the work. */
-function isLineOpen({ entry, prescription }: WorkOrder, { on, person, crew }: ReportData): boolean {
-  const { tree, site, settings } = entry;
-  const around = { tree, site, settings, today: on, person, crew };
-  const days = daysLeft(prescription, on);
-  return tree.conductors.some(
-    conductor => lineOffFor(around, prescription, conductor) && deadOn(conductor, days) !== 'all',
-  );
-}
-
-const plannedDays = (
-  { entry: { tree, site, settings, nestTreesNear }, prescription }: WorkOrder,
-  { on, person, crew }: ReportData,
-): WorkDays => workDays({ tree, site, settings, today: on, person, crew, nestTreesNear }, prescription);
-
-/** Which days the crew may work on; that work is overdue is no reason to put it off further. */
-function daysIn(
-  { prescription: { between } }: WorkOrder,
-  { window, open, because }: WorkDays,
-  own: readonly Finding[],
-  { say, days }: Speech,
-): string {
-  const isLate = own.some(({ rule }) => rule === 'mitigation-late');
-  if (own.some(isStop))
-    return [say('clear days barred'), ...(isLate ? [say('clear days late')] : [])].join('; ');
-  if (!window) return between ? say('window past', { days: days(between) }) : say('window none');
-  if (open.length > 0) return say('clear days on record', { days: open.map(days).join(', ') });
-  return say(because.every(({ kind }) => kind === 'deadline') ? 'clear days late' : 'clear days none');
 }
 
 /** @param barred whether something has to be settled before any day counts */

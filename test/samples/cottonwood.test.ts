@@ -31,5 +31,5 @@ test('its work orders are in Spanish, the line and what it means among them', as
   expect([...out.matchAll(/class="order[^"]*" lang="(\w+)"/g)].map(([, code]) => code)).toEqual(
     Array.from({ length: 7 }, () => 'es'),
   );
-  expect(out).toContain('no consta que la cuadrilla esté capacitada para despejar líneas');
+  expect(out).toContain('no consta que la cuadrilla esté calificada para despejar líneas');
 });

@@ -136,6 +136,7 @@ export const EN = {
   'window past': '{days} (past)',
   'clear days': 'Days allowed',
   'clear days barred': 'none until what is said below is settled',
+  overdue: 'overdue: ask for a date',
   'clear days late': 'overdue: as soon as possible; ask for a date',
   'clear days none': 'none, as far as the record shows',
   'clear days on record': '{days}, as far as the record shows',

@@ -139,6 +139,7 @@ export const ES: Language = {
     'window past': '{days} (pasado)',
     'clear days': 'Días permitidos',
     'clear days barred': 'ninguno hasta que se resuelva lo indicado abajo',
+    overdue: 'ya venció: pida fecha',
     'clear days late': 'ya venció: hágase cuanto antes; pida fecha',
     'clear days none': 'ninguno, según lo que consta',
     'clear days on record': '{days}, según lo que consta',
