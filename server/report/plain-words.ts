@@ -9,6 +9,7 @@ import { isMoving, type SignStanding } from '../assess/standing.ts';
 import { formatDate } from '../base/dates.ts';
 import { capital, listed } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
+import { stagesLeft } from '../facts/stages.ts';
 import type { FollowUp, Prescription, Tree } from '../facts/types.ts';
 import { phrase } from '../show/words.ts';
 import type { ReportTree } from './data.ts';
@@ -45,8 +46,17 @@ export function plainWork(prescription: Prescription, tree: Tree, speech: Speech
       ...change(say('crown base of'), base),
       ...shortened.flatMap(one => change(one.part.value, one)),
       ...(dose ? [say('work dose', { value: figure(dose) })] : []),
+      ...begun(prescription, tree, speech),
     ].join(', '),
   );
+}
+
+/** What earlier stages, or work that was not finished, have taken: it is not taken twice. */
+function begun(prescription: Prescription, tree: Tree, { say, figure, listed }: Speech): readonly string[] {
+  const done = tree.works.filter(work => work.prescription.value === prescription.id.value);
+  if (done.length === 0 || stagesLeft(tree, prescription) === 0) return [];
+  const taken = done.flatMap(({ dose }) => (dose ? [figure(dose)] : []));
+  return [taken.length < done.length ? say('work begun') : say('work taken', { taken: listed(taken) })];
 }
 
 /** `the stem South`. */

@@ -206,3 +206,31 @@ test.each(['en', 'es'] as const)('findings that forbid to begin in %s stop the w
   const forbidding = Object.keys(findings).filter(rule => FORBIDS[code].test(findings[rule]!));
   expect(forbidding.toSorted()).toEqual(Object.keys(EN_STOPS).toSorted());
 });
+
+test('a later stage says what the earlier ones took: nobody takes the whole dose again', async () => {
+  const folder = await folderWith({
+    'a.wood': `site "Court"
+  region US-OR
+
+tree 1
+  species Quercus garryana
+  height 60 ft
+  inspection 2024-05-04 from ground
+  prescription R1 reduce
+    dose 20 %
+    stages 2
+    dated 2024-05-04
+  work R1 2024-10-12
+    dose 10 %
+  prescription R2 raise
+    stages 2
+    dated 2024-05-04
+  work R2 2024-10-12
+`,
+  });
+  for (const reader of ['crew', 'client']) {
+    const { out } = await folder.run('report', '--for', reader, '--date', '2026-06-01');
+    expect(textOf(out)).toContain('about 20 % of the foliage, of which 10 % was taken already');
+    expect(textOf(out)).toContain('begun already: ask what is left');
+  }
+});

@@ -126,6 +126,8 @@ export const EN = {
   'work ?': 'work that could not be read',
   'work remove': 'remove {parts}',
   'work dose': 'about {value} of the foliage',
+  'work begun': 'begun already: ask what is left',
+  'work taken': 'of which {taken} was taken already',
   trunk: 'trunk',
   'the stem': 'the stem {name}',
   'the limb': 'the limb {name}',

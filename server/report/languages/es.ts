@@ -129,6 +129,8 @@ export const ES: Language = {
     'work ?': 'trabajo que no se pudo leer',
     'work remove': 'quitar {parts}',
     'work dose': 'aproximadamente {value} del follaje',
+    'work begun': 'ya comenzado: pregunte qué falta',
+    'work taken': 'de lo cual ya se quitó {taken}',
     trunk: 'el tronco',
     'the stem': 'el tronco {name}',
     'the limb': 'la rama {name}',
