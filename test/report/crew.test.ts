@@ -230,7 +230,7 @@ tree 1
   });
   for (const reader of ['crew', 'client']) {
     const { out } = await folder.run('report', '--for', reader, '--date', '2026-06-01');
-    expect(textOf(out)).toContain('about 20 % of the foliage, of which 10 % was taken already');
-    expect(textOf(out)).toContain('begun already: ask what is left');
+    expect(text(out)).toContain('about 20 % of the foliage, of which 10 % was taken already');
+    expect(text(out)).toContain('begun already: ask what is left');
   }
 });
