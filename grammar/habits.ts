@@ -485,7 +485,7 @@ export const HABITS: readonly Habit[] = [
           ? `${from}..`
           : `${from} .. `,
     because: 'a range is written with two dots',
-    remedy: 'Write a range with two dots, as in 2..4 in or 2026-09-15..2026-11-30.',
+    remedy: 'Write a range with two dots, as in "2..4 in" or "2026-09-15..2026-11-30".',
     isMark,
     examples: [
       { written: 'height 60-65 ft', meant: 'height 60..65 ft' },
@@ -509,7 +509,7 @@ export const HABITS: readonly Habit[] = [
     code: 'unexpected',
     meant: () => '~',
     because: 'an estimate is marked with ~',
-    remedy: 'Write ~ before the number, as in ~20 m.',
+    remedy: 'Write ~ before the number, as in "~20 m".',
     isMark,
     examples: [
       { written: 'height abt 75 ft', meant: 'height ~75 ft' },
@@ -1023,7 +1023,7 @@ function together(line: Misread): Mistake | undefined {
   return {
     code: found.code,
     message: `Found ${inQuotes(text.slice(start, end))}: the notation writes these marks differently.`,
-    remedy: `Write ${fix}.`,
+    remedy: `Write ${inQuotes(fix)}.`,
     start,
     end,
     fix,
@@ -1052,7 +1052,7 @@ function told(
   isSure: boolean,
 ): Mistake {
   const written = text.slice(start, end).trim();
-  const show = (one: string) => one.trim();
+  const show = (one: string) => inQuotes(one.trim());
   const only = meant.length === 1 ? meant[0]! : undefined;
   return {
     code,

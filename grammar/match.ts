@@ -290,7 +290,7 @@ class Matching {
           return this.failWith(index, {
             code: 'unexpected',
             message: 'Expected a single date, found a window.',
-            remedy: 'Write one date, such as 2026-03-14.',
+            remedy: 'Write one date, such as "2026-03-14".',
             start,
             end,
           });
@@ -408,7 +408,7 @@ class Matching {
       return this.failWith(index, {
         code: 'bad-range',
         message: `${inQuotes(this.line.text.slice(item.start, item.end))} is negative, which is impossible here.`,
-        remedy: 'Remove the minus sign. A range is written with two dots, as in 4..8 ft.',
+        remedy: 'Remove the minus sign. A range is written with two dots, as in "4..8 ft".',
         start: item.start,
         end: item.end,
       });

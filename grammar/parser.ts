@@ -153,7 +153,7 @@ class LineParser extends EmbeddedActionsParser {
       this.note({
         code: 'bad-range',
         message: 'The larger value comes first in this range.',
-        remedy: 'Write the smaller value first, as in 2..4 in.',
+        remedy: 'Write the smaller value first, as in "2..4 in".',
         ...span,
       });
     }
@@ -189,7 +189,7 @@ class LineParser extends EmbeddedActionsParser {
               code: 'unexpected',
               message: `Found "${more.image} ${smaller.image}" directly after another quantity.`,
               remedy:
-                'Separate two quantities with a comma. Only a smaller unit of the same kind needs none, as in 5 ft 6 in.',
+                'Separate two quantities with a comma. Only a smaller unit of the same kind needs none, as in "5 ft 6 in".',
               start: more.startOffset,
               end,
             });
@@ -234,7 +234,7 @@ class LineParser extends EmbeddedActionsParser {
       this.note({
         code: 'bad-date',
         message: `${token.image} is not a calendar date.`,
-        remedy: 'Write year, month and day, as in 2026-03-14.',
+        remedy: 'Write year, month and day, as in "2026-03-14".',
         ...spanOf(token, undefined),
       });
     }
@@ -260,7 +260,7 @@ class LineParser extends EmbeddedActionsParser {
       this.note({
         code: 'bad-date',
         message: `${token.image} is not a day of any month.`,
-        remedy: 'Write month and day, as in 02-01..08-31.',
+        remedy: 'Write month and day, as in "02-01..08-31".',
         start: token.startOffset,
         end: token.startOffset + token.image.length,
       });
@@ -320,7 +320,7 @@ function grammarMistake(fault: IToken, tokens: readonly IToken[], text: string):
     return {
       code: 'bad-range',
       message: 'A range needs a value of the same kind on each side of its two dots.',
-      remedy: 'Write it like 2..4 in, 2026-09-15..2026-11-30 or 02-01..08-31.',
+      remedy: 'Write it like "2..4 in", "2026-09-15..2026-11-30" or "02-01..08-31".',
       start: found.startOffset,
       end: found.startOffset + found.image.length,
     };
@@ -330,7 +330,7 @@ function grammarMistake(fault: IToken, tokens: readonly IToken[], text: string):
     message: atEnd
       ? 'A number is missing at the end of the line.'
       : `Expected a number, found ${inQuotes(found.image)}.`,
-    remedy: 'Write ~, > or < before a number with its unit, as in ~26 in.',
+    remedy: 'Write ~, > or < before a number with its unit, as in "~26 in".',
     start: Math.min(start, text.length),
     end: Math.max(start, found.startOffset + found.image.length),
   };

@@ -265,7 +265,7 @@ function saidElsewhere(syntax: LineSyntax, current: HeadSpec | undefined): Guess
       mistake: {
         code: 'unknown-word',
         message: `The word ${inQuotes(found[2]!)} is not used here.`,
-        remedy: `Write ${all.join(', or ')}${only === undefined ? ', whichever is meant' : ''}.`,
+        remedy: `Write ${all.map(inQuotes).join(', or ')}${only === undefined ? ', whichever is meant' : ''}.`,
         start,
         end: whole.length,
         ...(only === undefined ? { choices: all } : { fix: only, sure: true }),

@@ -105,5 +105,5 @@ export function lineEnd(text: string): '\n' | '\r\n' {
   return crlf > lf ? '\r\n' : '\n';
 }
 
-/** What was found in a line, for a message; text that has quotation marks of its own gets no more. */
-export const inQuotes = (found: string): string => (found.includes('"') ? found : `"${found}"`);
+/** What was found in a line or is to be written, for a message; curly around quotation marks of its own. */
+export const inQuotes = (found: string): string => (found.includes('"') ? `“${found}”` : `"${found}"`);

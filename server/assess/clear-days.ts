@@ -325,7 +325,7 @@ export interface OtherDays {
    * undefined without a clear day.
    */
   readonly words: string | undefined;
-  /** `no clear day is in sight: permit TR-2291 ends on 2026-08-31`. */
+  /** `Moving the work to a clear day is not possible: permit TR-2291 ends on 2026-08-31`. */
   readonly none: string;
 }
 
@@ -345,7 +345,12 @@ export function otherDays(context: DayContext, prescription: Prescription, days:
   const words = kept
     ? `${kept}${whole && moved ? `, or move it to ${moved}` : ''}`
     : moved && `Move the work to ${moved}`;
-  return { keep, move, words, none: `no clear day is in sight: ${reasons(closures, sight)}` };
+  return {
+    keep,
+    move,
+    words,
+    none: `Moving the work to a clear day is not possible: ${reasons(closures, sight)}`,
+  };
 }
 
 /** The closures that each close all days, else all closures. */

@@ -15,6 +15,7 @@ import {
 } from '../practice/rating-codes.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { includedBarkFigure } from '../practice/unions.ts';
+import { followUpWords } from './evidence.ts';
 import { isRead, readingOf } from './fall-zone.ts';
 import { hollowVerdict } from './hollow-verdict.ts';
 import { showNumber } from './judge.ts';
@@ -223,21 +224,21 @@ export function isRootRot({ kind, species, height, part }: Defect, { tree, setti
 
 /** Of the roots, where the fungus of another kind of defect, `decay A`, also decays them. */
 export function rootRotBehind(defect: Defect, { tree }: SignContext): Verdict | undefined {
-  const { kind, species, id, part } = defect;
+  const { kind, species, part } = defect;
   const row = species && findFungus(species.value.genus, species.value.binomial);
   const isOnPart = tree.parts.some(({ name }) => name.value === part?.value);
   return kind.value !== 'fungus' && !DECAYED_ROOTS.has(kind.value) && row && rotsRoots(row) && !isOnPart
-    ? unknownAnchorage(rotsWords(row), id.value)
+    ? unknownAnchorage(rotsWords(row), defect, tree)
     : undefined;
 }
 
 /** Kinds that are about the roots themselves. */
 const DECAYED_ROOTS: ReadonlySet<string> = new Set(['root decay', 'root loss']);
 
-const unknownAnchorage = (rots: string, id: string): Verdict =>
+const unknownAnchorage = (rots: string, defect: Defect, tree: Tree): Verdict =>
   notJudged(
     `${rots}; the anchorage is unknown, whatever the appearance of the stem`,
-    `Have the root crown excavated or a static pull test made: follow-up F1 root inspection, of ${id}.`,
+    `Have the root crown excavated or a static pull test made: ${followUpWords(tree, 'root inspection', defect)}.`,
   );
 
 function rotsWords(row: NonNullable<ReturnType<typeof findFungus>>): string {
@@ -246,13 +247,13 @@ function rotsWords(row: NonNullable<ReturnType<typeof findFungus>>): string {
 }
 
 function fungusVerdict(defect: Defect, context: SignContext): Verdict {
-  const { species, id } = defect;
+  const { species } = defect;
   const row = species && findFungus(species.value.genus, species.value.binomial);
   const rots = row ? rotsWords(row) : 'the parts it decays are not known';
-  if (isRootRot(defect, context)) return unknownAnchorage(rots, id.value);
+  if (isRootRot(defect, context)) return unknownAnchorage(rots, defect, context.tree);
   return notJudged(
     `${rots}; ${decayBehind.fungus} (${decayBehindCitation.short}); it marks a location, not the extent of decay`,
-    `Measure the sound wall behind it: follow-up F1 resistance drilling, of ${id.value}.`,
+    `Measure the sound wall behind it: ${followUpWords(context.tree, 'resistance drilling', defect)}.`,
   );
 }
 

@@ -103,12 +103,12 @@ export function freeFollowUp({ followUps, prescriptions, defects }: WrittenTree)
   for (let i = 1; ; i++) if (!taken.has(`F${i}`)) return `F${i}`;
 }
 
-/** `follow-up F2 probe, and below it "of A" and "due" with its day`. */
+/** `add "follow-up F2 probe" and, below it, "of A" and "due" with the date`. */
 export function followUpWords(
   tree: Tree,
   kind: string,
   ...about: readonly { readonly id: Placed<string> }[]
 ): string {
   const of = about.length > 0 ? `"of ${about.map(({ id }) => id.value).join(', ')}" and ` : '';
-  return `follow-up ${freeFollowUp(tree)} ${kind}, and below it ${of}"due" with the date`;
+  return `add "follow-up ${freeFollowUp(tree)} ${kind}" and, below it, ${of}"due" with the date`;
 }

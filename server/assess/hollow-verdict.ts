@@ -7,6 +7,7 @@
 import type { Interval } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
 import type { Defect } from '../facts/types.ts';
+import { followUpWords } from './evidence.ts';
 import { type Hollow, hollowOf, isUnread, openingShare } from './hollows.ts';
 import { type Judged, judge, showLimit, showShare, showValue, UNKNOWN_SHARE } from './judge.ts';
 import { type HollowSafety, stemSafety, weightAt } from './safety.ts';
@@ -150,7 +151,7 @@ export function hollowVerdict(defect: Defect, context: SignContext): Verdict {
     return {
       standing: 'not judged',
       why: 'neither a wall nor a depth was measured',
-      settle: `Probe or drill it: follow-up F1 resistance drilling, of ${defect.id.value}.`,
+      settle: `Probe or drill it: ${followUpWords(tree, 'resistance drilling', defect)}.`,
     };
   if (standing === 'within') {
     const safety = safetyAt(found, context);

@@ -2,8 +2,12 @@
 
 import { REPRESENTATION } from '../base/interval.ts';
 import { plainNumber, showQuantity } from '../base/quantity.ts';
+import type { Settings } from '../facts/settings.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
+import { lookupGenus, lookupSpecies } from '../practice/species.ts';
+import { readingOf } from './fall-zone.ts';
 import { currentJobs } from './jobs.ts';
+import { lengthDown } from './prescriptions.ts';
 
 export interface MethodUse {
   readonly prescription: Prescription;
@@ -35,6 +39,26 @@ export const WRITTEN = 0.005;
 export const leastLateral = (limit: number): string =>
   plainNumber(Math.ceil((limit - WRITTEN) * 100 - REPRESENTATION) / 100, 2);
 
-/** The `cuts` line of a prescription with laterals of this ratio and its largest cut unchanged. */
-export const cutsWith = ({ cutDiameter }: Prescription, laterals: string): string =>
-  `cuts ${cutDiameter ? `up to ${showQuantity(cutDiameter.value)}, ` : ''}laterals ${laterals}`;
+/** Whether the species, or its genus where the species is not in the table, is a weak compartmentalizer. */
+export function isWeak({ species }: Tree): boolean {
+  if (!species) return false;
+  const { binomial, genus } = species.value;
+  const known = binomial === undefined ? undefined : lookupSpecies(binomial);
+  return (known ? known.compartmentalisation.grade : lookupGenus(genus)?.compartmentalisation) === 'weak';
+}
+
+/** The `cuts` line of a prescription with laterals of this ratio, its largest cut brought within the limit. */
+export function cutsWith(
+  { cutDiameter }: Prescription,
+  laterals: string,
+  tree: Tree,
+  settings: Settings,
+): string {
+  // An unknown species may be weak.
+  const limit = settings.limit(tree.species && !isWeak(tree) ? 'cut-diameter' : 'cut-diameter-weak');
+  const most =
+    cutDiameter &&
+    ((readingOf(cutDiameter, settings).high > limit.value && lengthDown(limit.value, cutDiameter.value)) ||
+      showQuantity(cutDiameter.value));
+  return `cuts ${most ? `up to ${most}, ` : ''}laterals ${laterals}`;
+}

@@ -15,7 +15,7 @@ export function lineOff(
   const off = 'have the line’s owner de-energize and ground it';
   if (!days || (dead && deadOn(conductor, days) === 'none'))
     return {
-      words: `${off} on all days of the work (record those days under the line: dead)`,
+      words: `${off} on all days of the work (record those days under the line: "dead")`,
       advice: [],
     };
   // Days that other work relies on are kept.
@@ -23,7 +23,7 @@ export function lineOff(
   const to = Math.max(days.to, dead?.to ?? days.to);
   const line = `dead ${formatDate(from)}..${formatDate(to)}`;
   return {
-    words: `${off} on all days of the work (record them under the line: ${line})`,
+    words: `${off} on all days of the work (record them under the line: "${line}")`,
     advice: [ifRead(at, line)],
   };
 }

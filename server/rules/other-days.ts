@@ -43,9 +43,8 @@ export function otherDaysOr(
 ): Required<Remedy> {
   if (isEmergency(context)) return { remedy: ASK_NOW, advice: also };
   const { words, none, advice } = clearDaysFor(context, prescription, days);
-  const parts =
-    words === undefined ? [orElse && capital(orElse), orElse ? none : capital(none)] : [words, orElse];
-  const joint = words === undefined ? '; ' : ', or ';
+  const parts = words === undefined ? [orElse && capital(orElse), none] : [words, orElse];
+  const joint = words === undefined ? '. ' : ', or ';
   return { remedy: `${parts.filter(Boolean).join(joint)}.`, advice: [...advice, ...also] };
 }
 

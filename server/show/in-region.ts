@@ -1,6 +1,6 @@
 /**
  * A canonical sentence (American words, dates of ISO 8601, `..` for ranges) → what people of a region read. Texts for
- * programs stay canonical. What is quoted is left alone, and so is a date that a remedy says to type.
+ * programs stay canonical. What is quoted is left alone: so are marked the lines that a remedy says to type.
  */
 
 import { type MonthDay, parseDate, parseMonthDay } from '../base/dates.ts';
@@ -11,11 +11,11 @@ import { longDate, longDays, longMonthDay, type RegionCode } from './long-date.t
 /** Where British words are read. */
 const BRITISH = /^(?:GB|IE|IM|JE|GG)\b/;
 
-/** Quotations, code, addresses and embedded pictures. */
-const KEPT = /("[^"]*"|“[^”]*”|`[^`]*`|\b(?:https?|data|file):\S+)/;
+/** Quotations, code, example lines, addresses and embedded pictures. */
+const KEPT = /("[^"]*"|“[^”]*”|`[^`]*`|\bExample: .*|\b(?:https?|data|file):\S+)/;
 
-/** Not part of a longer number or name, and not after a word of the notation: `due 2026-05-15` is to be typed. */
-const BEFORE = String.raw`(?<![\w./-]|\b(?:between|closed|dead|due|withdrawn) )`;
+/** Not part of a longer number or name. */
+const BEFORE = String.raw`(?<![\w./-])`;
 const AFTER = String.raw`(?![\w-]|\.\w)`;
 const DAY = String.raw`\d{4}-\d\d-\d\d`;
 const MONTH_DAY = String.raw`\d\d-\d\d`;

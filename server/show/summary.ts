@@ -54,4 +54,5 @@ export const addUp = (a: Summary, b: Summary): Summary => ({
 });
 
 /** Said once in every run and report, so that nobody takes silence for leave. */
-export const NOT_CHECKED = 'Local orders and permits are not checked.';
+export const NOT_CHECKED =
+  'Local orders, and the permits that they require, are checked only as far as they are recorded.';

@@ -61,7 +61,7 @@ test.each(fernhollow())('of %s of Fernhollow Court', (_, files) => {
 /** Figures and days of a remedy that are not told to be written: how old a check may be, why no day is clear. */
 const TOLD_ABOUT: readonly RegExp[] = [
   /within \d+ days? before/g,
-  /no clear day is .*$/gi,
+  /a clear day is not possible.*$/gi,
   /in all \d+ stages together/g,
   /[\d.]+ % of the foliage is beyond the dose limits/g,
   /at least \d+ \w+ between the end of one/g,

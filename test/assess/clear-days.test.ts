@@ -73,10 +73,10 @@ describe('everything that closes days counts at once', () => {
   test('a roost that was found, and a check that will not hold any more', () => {
     const check = (found: string) => `${hollow}  bat check 2026-05-30 from rope\n    found ${found}\n`;
     expect(told({ kind: 'fell', lines: check('roost in A') })).toBe(
-      'no clear day is in sight: the bat check of 2026-05-30 found roost',
+      'Moving the work to a clear day is not possible: the bat check of 2026-05-30 found roost',
     );
     expect(told({ kind: 'fell', lines: check('none') })).toBe(
-      'no clear day is in sight: the bat check of 2026-05-30 is valid until 2026-06-13',
+      'Moving the work to a clear day is not possible: the bat check of 2026-05-30 is valid until 2026-06-13',
     );
   });
 
@@ -95,7 +95,9 @@ describe('everything that closes days counts at once', () => {
 
   test('a permit that ends before the season does', () => {
     const terms = '    permit TR-7, until 2026-08-31\n';
-    expect(told({ kind: 'fell', terms })).toBe('no clear day is in sight: permit TR-7 ends on 2026-08-31');
+    expect(told({ kind: 'fell', terms })).toBe(
+      'Moving the work to a clear day is not possible: permit TR-7 ends on 2026-08-31',
+    );
     expect(told({ kind: 'fell', terms: terms.replace('08-31', '09-02') })).toBe(
       'Move the work to 2026-09-01..2026-09-02',
     );
@@ -114,7 +116,7 @@ describe('everything that closes days counts at once', () => {
       'Move the work to 2026-10-01..2026-10-03',
     );
     expect(told({ kind: 'clean', lines: line('2026-06-08..2026-06-12') })).toBe(
-      'no clear day is in sight: line Lane is de-energized only on 2026-06-08..2026-06-12',
+      'Moving the work to a clear day is not possible: line Lane is de-energized only on 2026-06-08..2026-06-12',
     );
     const trained = `person MK "Mo Kerr"
   qualified line clearance
@@ -132,17 +134,19 @@ crew LINE "Line crew"
         // Beyond the minimum of that crew, not beyond the distance of others.
         lines: line('2026-06-08..2026-06-12', '8 ft'),
       }),
-    ).toBe('no clear day is in sight: line-clearance certificates expire on 2026-08-31');
+    ).toBe(
+      'Moving the work to a clear day is not possible: line-clearance certificates expire on 2026-08-31',
+    );
   });
 
   test('other work that comes after it, and the priority', () => {
     const felled = '  prescription R2 fell\n    between 2026-09-01..2026-09-30\n';
     expect(told({ kind: 'clean', lines: felled })).toBe(
-      'no clear day is in sight: fell R2 begins on 2026-09-01',
+      'Moving the work to a clear day is not possible: fell R2 begins on 2026-09-01',
     );
     expect(
       told({ kind: 'fell', lines: '  inspection 2026-05-20 from ground\n', terms: '    priority high\n' }),
-    ).toBe('no clear day is in sight: priority high requires it by 2026-07-01');
+    ).toBe('Moving the work to a clear day is not possible: priority high requires it by 2026-07-01');
     expect(
       told({
         kind: 'fell',
@@ -155,7 +159,7 @@ crew LINE "Line crew"
   test('a year that is closed throughout', () => {
     const always = 'practice "Never"\n  season nesting 01-01..12-31\n    because "the tropics"\n\n';
     expect(told({ kind: 'fell', before: always, practice: false })).toMatch(
-      /^no clear day is in sight: days in the nesting season 01-01\.\.12-31/,
+      /^Moving the work to a clear day is not possible: days in the nesting season 01-01\.\.12-31/,
     );
   });
 });

@@ -9,10 +9,15 @@ test('the least lateral that keeps a third is written 0.33, which stands for up 
   expect(leastLateral(0.336)).toBe('0.34');
 });
 
-test('cuts keep their diameter when their laterals are named', () => {
-  const cuts = (line: string) =>
-    cutsWith(treeIn(`tree 1\n  prescription R1 reduce\n${line}`).tree.prescriptions[0]!, '0.33');
+test('cuts keep their diameter when their laterals are named, unless it is over the limit', () => {
+  const cuts = (line: string, species = 'Quercus garryana') => {
+    const { tree, settings } = treeIn(`tree 1\n  species ${species}\n  prescription R1 reduce\n${line}`);
+    return cutsWith(tree.prescriptions[0]!, '0.33', tree, settings);
+  };
   expect(cuts('    cuts up to 3 in\n')).toBe('cuts up to 3 in, laterals 0.33');
+  expect(cuts('    cuts up to 5 in\n')).toBe('cuts up to 4 in, laterals 0.33');
+  expect(cuts('    cuts up to 3..12 cm\n')).toBe('cuts up to 10 cm, laterals 0.33');
+  expect(cuts('    cuts up to 3 in\n', 'Betula pendula')).toBe('cuts up to 2 in, laterals 0.33');
   expect(cuts('')).toBe('cuts laterals 0.33');
 });
 

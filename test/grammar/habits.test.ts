@@ -63,7 +63,7 @@ test('what can mean two days is told without deciding', () => {
   const { fix, choices, remedy } = mistakeOf('felled 03/04/2026')!;
   expect(fix).toBeUndefined();
   expect(choices).toEqual(['2026-03-04', '2026-04-03']);
-  expect(remedy).toMatch(/2026-03-04, or 2026-04-03/);
+  expect(remedy).toMatch(/"2026-03-04", or "2026-04-03"/);
 });
 
 test('an estimate of what is no quantity is no estimate', () => {

@@ -29,8 +29,8 @@ describe('days', () => {
   });
 
   test.each([
-    'Plan it: follow-up F1 re-inspection, due 2026-11-02.',
-    'Write dead 2026-10-01..2026-10-03.',
+    'Plan it: add "follow-up F1 re-inspection" and, below it, "due 2026-11-02".',
+    'Example: permit TR-2291, until 2026-12-31',
     'because "the permit of 2026-05-01"',
     '`between 2026-05-04..2026-06-12`',
     'https://example.org/2026-05-01',

@@ -53,7 +53,7 @@ function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
       level: 'warning',
       subject: formatDate(last.day),
       message: `The last inspection, on ${formatDate(last.day)}, will be ${showCount(first.day - last.day)} old when ${listed(old.map(({ prescription }) => jobName(prescription)))} can begin. The limit is ${showNumber(limit.value, limit, 1)} (${authority(limit)}).`,
-      remedy: `Inspect the tree again before the work and record it, or plan it: ${plan.head}, due ${formatDate(first.day)}.`,
+      remedy: `Inspect the tree again before the work and record it, or plan it: add "${plan.head}" and, below it, "due ${formatDate(first.day)}".`,
       advice: [plan],
     },
   ];

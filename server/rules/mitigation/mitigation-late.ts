@@ -58,7 +58,7 @@ interface LateWork {
 }
 
 function* check(context: TreeContext): Iterable<RuleReport> {
-  const { tree, settings } = context;
+  const { tree, settings, today } = context;
   const open = openWork(tree);
   if (open.length === 0) return;
   const late = new Map<Prescription, LateWork>();
@@ -104,7 +104,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       level: (LEVELS[limit] ?? LEVELS['deadline-low']!)[deadline.isOwn ? 1 : 0],
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} ${how}, too late: ${deadline.because}. It is due by ${formatDate(deadline.day)}, within ${time} (${authority(setting)}).`,
-      remedy: `Do it by then. Or close every target in reach until it is done: below the target, write closed with the date and the person responsible${risk ? '. Then rate the risk again' : ''}.`,
+      remedy: `${deadline.day < today ? 'That day has passed: do it now' : 'Do it by then'}. Or close every target in reach until it is done: below the target, write closed with the date and the person responsible${risk ? '. Then rate the risk again' : ''}.`,
       related: risk ? [pointTo(risk.at, 'The risk as rated.')] : [],
     };
   }

@@ -159,7 +159,7 @@ export const workOverTargetWithoutExclusion: Rule = {
   appliesTo: ['targets'],
   acceptable: true,
   caution:
-    'Felling, climbing and rigging are deadly work for qualified crews. The person on site decides what is kept clear, and wood can fly farther than these figures.',
+    'Felling, climbing and rigging kill. They are for qualified crews only. The person on site decides what is kept clear, and wood can fly farther than these figures.',
   examples: [
     {
       title: 'Felling with a path within the tree’s height and no drop zone',

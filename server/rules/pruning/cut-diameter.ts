@@ -2,25 +2,17 @@ import { isDead } from '../../assess/doses.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, PRUNING_KINDS } from '../../assess/jobs.ts';
 import { judge } from '../../assess/judge.ts';
+import { isWeak } from '../../assess/methods.ts';
 import { jobName, lengthDown, limitLike } from '../../assess/prescriptions.ts';
 import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import { capital } from '../../base/words.ts';
 import { isDamaged } from '../../facts/damage.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
-import type { Placed, Prescription, Tree } from '../../facts/types.ts';
+import type { Placed, Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
-import { lookupGenus, lookupSpecies } from '../../practice/species.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit } from '../limit-report.ts';
 import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
-
-/** Whether the species, or its genus where the species is not in the table, is a weak compartmentalizer. */
-function isWeak({ species }: Tree): boolean {
-  if (!species) return false;
-  const { binomial, genus } = species.value;
-  const known = binomial === undefined ? undefined : lookupSpecies(binomial);
-  return (known ? known.compartmentalisation.grade : lookupGenus(genus)?.compartmentalisation) === 'weak';
-}
 
 /** A cut too large for a weak compartmentalizer, on a tree with no species recorded. */
 function ofUnknownSpecies(

@@ -12,15 +12,16 @@ import type { TreeContext } from '../context.ts';
 import { beyondLimit } from '../limit-report.ts';
 import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-function thickerLaterals(prescription: Prescription, limit: number): Remedy {
-  const least = leastLateral(limit);
+function thickerLaterals(prescription: Prescription, { tree, settings }: TreeContext): Remedy {
+  const least = leastLateral(settings.limit('lateral-ratio').value);
   return {
     remedy: `Cut back to a lateral of at least ${least} of the diameter (laterals ${least}); half is better. Where there is none, take less or remove the whole limb.`,
-    advice: [plan(prescription.at, cutsWith(prescription, least))],
+    advice: [plan(prescription.at, cutsWith(prescription, least, tree, settings))],
   };
 }
 
-function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
+function* check(context: TreeContext): Iterable<RuleReport> {
+  const { tree, settings, today } = context;
   if (tree.prescriptions.length === 0) return;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
     const laterals = work ? work.laterals : prescription.laterals;
@@ -36,7 +37,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       message: `${capital(jobName(prescription))} ${work ? 'left' : 'leaves'} laterals of ${showQuantity(laterals.value)} of the removed diameter, which ${sure ? 'is' : 'may be'} below ${showLimit(judged)}. Below it a reduction cut is a heading cut.`,
       ...(work
         ? { remedy: 'Inspect these ends within two or three years, and restore where they die back.' }
-        : thickerLaterals(prescription, judged.setting.value)),
+        : thickerLaterals(prescription, context)),
     };
   }
 }

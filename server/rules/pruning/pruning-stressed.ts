@@ -23,7 +23,7 @@ function remedyFor(context: TreeContext, prescription: Prescription, free: numbe
   if (days) {
     const { words, none, advice } = clearDaysFor(context, prescription, days);
     return words === undefined
-      ? { remedy: `${only}, ${unless}. ${capital(none)}.` }
+      ? { remedy: `${only}, ${unless}. ${none}.` }
       : { remedy: `${words}, or remove only dead and broken wood, ${unless}.`, advice };
   }
   const { move } = otherDays(context, prescription, { from: free, to: free });

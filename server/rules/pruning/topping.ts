@@ -1,7 +1,6 @@
 import { cutsWith, leastLateral, methodUses } from '../../assess/methods.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { capital } from '../../base/words.ts';
-import type { Settings } from '../../facts/settings.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -16,16 +15,17 @@ const NO_HEADING_CUTS: ReadonlySet<Prescription['kind']['value']> = new Set([
   'clean',
 ]);
 
-function toLaterals(prescription: Prescription, settings: Settings): Remedy {
+function toLaterals(prescription: Prescription, { tree, settings }: TreeContext): Remedy {
   const least = leastLateral(settings.limit('lateral-ratio').value);
-  const cuts = cutsWith(prescription, least);
+  const cuts = cutsWith(prescription, least, tree, settings);
   return {
     remedy: `Cut back to laterals that can take over (method reduction cuts; ${cuts} or more). Where that is not low enough, prescribe a pollard, a habitat snag or felling.`,
     advice: [plan(prescription.at, 'method reduction cuts', cuts)],
   };
 }
 
-function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
+function* check(context: TreeContext): Iterable<RuleReport> {
+  const { tree, today } = context;
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
     if (method.value !== 'topping' && !NO_HEADING_CUTS.has(prescription.kind.value)) continue;
     const verb = done ? 'was done' : 'is to be done';
@@ -39,7 +39,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
             remedy:
               'Inspect the stubs within a few years, and select among the sprouts by restoration pruning.',
           }
-        : toLaterals(prescription, settings)),
+        : toLaterals(prescription, context)),
     };
   }
 }

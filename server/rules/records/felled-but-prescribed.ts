@@ -28,7 +28,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       message: `The tree was felled on ${day}, and ${fells ? `no work is on record for ${jobName(prescription)}` : `${jobName(prescription)} is still open`} (${cite('practice').short}).`,
       remedy: fells
         ? `Add work ${prescription.id.value} with its date, and who did it.`
-        : `Withdraw ${prescription.id.value}: withdrawn ${end}.`,
+        : `Withdraw ${prescription.id.value}: add "withdrawn ${end}" below it.`,
       advice: [
         fells ? workDone(tree, prescription.id.value, day) : plan(prescription.at, `withdrawn ${end}`),
       ],
