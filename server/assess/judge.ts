@@ -35,8 +35,6 @@ export function strictest(names: readonly LimitName[], settings: Settings): Limi
   );
 }
 
-const MAX_DIGITS = 4;
-
 /** A single value in the limit's unit, to the nearest: `34.3 %`, `0.28`. For limits, and values that are rounded already. */
 export function showNumber(value: number, { unit: symbol }: Pick<Setting, 'unit'>, digits: number): string {
   const unit = unitOf(symbol);
@@ -72,10 +70,12 @@ function digitsFor(end: number, { setting }: Pick<Judged, 'setting'>, least: num
   const [shown, limit] = [end / factor, setting.value / factor];
   const apart = Math.abs(shown - limit);
   if (!Number.isFinite(shown) || apart <= Math.abs(limit) * REPRESENTATION) return least;
+  // Three significant digits are more than any reading supports.
+  const most = Math.max(least, 2 - Math.floor(Math.log10(Math.abs(shown) || 1)));
   let digits = least;
   // Further apart than one unit in the last digit they are distinct; else it takes a look.
   while (
-    digits < MAX_DIGITS &&
+    digits < most &&
     apart <= 1.01 * 10 ** -digits &&
     numberText(exact(shown), digits, toward) === numberText(exact(limit), digits, toward)
   )
@@ -92,8 +92,10 @@ export function showValue(judged: Judged): string {
     return showInterval(value, setting, digitsFor(value.low, judged, least, toward), toward);
   if (setting.unit === '' && value.low < 10 ** -least && value.high === Number.POSITIVE_INFINITY)
     return UNKNOWN_TIMES;
-  const low = digitsFor(value.low, judged, least, 'down');
-  return showInterval(value, setting, low, 'down', digitsFor(value.high, judged, least, 'up'));
+  // Rounded outwards, the ends of what only may exceed stay on both sides of the limit.
+  const isOpen = judged.standing === 'may exceed';
+  const digits = (end: number, to: Toward) => (isOpen ? least : digitsFor(end, judged, least, to));
+  return showInterval(value, setting, digits(value.low, 'down'), 'down', digits(value.high, 'up'));
 }
 
 /** Of a ratio of which neither end says anything, before `times`. */

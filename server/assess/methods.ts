@@ -7,7 +7,7 @@ import type { Placed, Prescription, Tree } from '../facts/types.ts';
 import { lookupGenus, lookupSpecies } from '../practice/species.ts';
 import { readingOf } from './fall-zone.ts';
 import { currentJobs } from './jobs.ts';
-import { lengthDown } from './prescriptions.ts';
+import { lengthLimitLike } from './prescriptions.ts';
 
 export interface MethodUse {
   readonly prescription: Prescription;
@@ -58,7 +58,7 @@ export function cutsWith(
   const limit = settings.limit(tree.species && !isWeak(tree) ? 'cut-diameter' : 'cut-diameter-weak');
   const most =
     cutDiameter &&
-    ((readingOf(cutDiameter, settings).high > limit.value && lengthDown(limit.value, cutDiameter.value)) ||
+    ((readingOf(cutDiameter, settings).high > limit.value && lengthLimitLike(limit, cutDiameter.value)) ||
       showQuantity(cutDiameter.value));
   return `cuts ${most ? `up to ${most}, ` : ''}laterals ${laterals}`;
 }

@@ -88,15 +88,21 @@ export const lengthUp = lengthRounded(Math.ceil, -REPRESENTATION);
 /** `26.2 ft` or less. */
 export const lengthDown = lengthRounded(Math.floor, REPRESENTATION);
 
-/** A limit of length in the unit of the first quantity that has one, else in its own, rounded to the strict side. */
-function lengthLimitLike(setting: Setting, ...like: readonly (Quantity | undefined)[]): string {
+/**
+ * A limit of length in the unit of the first quantity that has one, else in its own, rounded to the strict side: one of
+ * 4 in is 100 mm, not 101.
+ */
+export function lengthLimitLike(
+  setting: Setting,
+  ...like: readonly (Pick<Quantity, 'unit'> | undefined)[]
+): string {
   const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf(setting.unit)!;
   const size = setting.value / unit.factor;
-  const digits = lengthDigits(unit, size);
-  return withUnit(
-    plainNumber(rounded(size, digits, setting.direction === 'at most' ? 'down' : 'up'), digits),
-    unit,
-  );
+  const isConverted =
+    unit.symbol !== setting.unit && size >= 1 && (unit.symbol === 'mm' || unit.symbol === 'cm');
+  const digits = isConverted ? 1 - Math.floor(Math.log10(size)) : lengthDigits(unit, size);
+  const strict = rounded(size, digits, setting.direction === 'at most' ? 'down' : 'up');
+  return withUnit(plainNumber(strict, Math.max(0, digits)), unit);
 }
 
 /** The same with its authority: `50 ft (common practice)`. */

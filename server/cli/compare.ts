@@ -5,7 +5,13 @@ import { resolve } from 'node:path';
 import { UserError } from '../base/user-error.ts';
 import { compareStates } from '../compare/compare.ts';
 import { liesIn } from '../facts/paths.ts';
-import { buildWorkspace, type FileSnapshot, readFile, type Workspace } from '../facts/workspace.ts';
+import {
+  buildWorkspace,
+  type FileSnapshot,
+  readFile,
+  settingsFor,
+  type Workspace,
+} from '../facts/workspace.ts';
 import { filesAt, forkPoint, openRepository, type Repository } from '../host/git.ts';
 import { readText } from '../host/read-text.ts';
 import type { Level } from '../rules/rule.ts';
@@ -71,9 +77,10 @@ export async function compare(
   const old = await stateOf(from, io, now.workspace);
   const comparison = compareStates(old.workspace, now.workspace, today, asked);
   const title = `${old.name} → ${now.name}`;
+  const regionOf = (file: string) => settingsFor(now.workspace, file, today).region;
   const report = {
-    text: () => showComparison(comparison, options.output === undefined ? io.paint : plain),
-    markdown: () => showComparisonMarkdown(comparison, title),
+    text: () => showComparison(comparison, options.output === undefined ? io.paint : plain, regionOf),
+    markdown: () => showComparisonMarkdown(comparison, title, regionOf),
     json: () => showComparisonJson(comparison, today, old.name, now.name),
   }[options.format]();
   await writeOut(report, options.output, io);

@@ -2,9 +2,11 @@
 
 import { stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
+import { lengthLimitLike } from '../assess/prescriptions.ts';
 import { formatDate, formatMonthDay } from '../base/dates.ts';
+import { unitOf } from '../base/quantity.ts';
 import { UserError } from '../base/user-error.ts';
-import type { Origin, Settings } from '../facts/settings.ts';
+import type { Origin, Setting, Settings } from '../facts/settings.ts';
 import type { Site } from '../facts/types.ts';
 import { buildWorkspace, readFile, settingsFor, siteOf } from '../facts/workspace.ts';
 import { shown } from '../host/paths.ts';
@@ -90,12 +92,21 @@ function originText({ from, name, file, because }: Origin, { root, settings }: S
   }
 }
 
+/** In metric units outside of the United States, unless a practice block states it. */
+function amountHere(setting: Setting, { region, regionApplied }: Settings): string {
+  const metric = { in: 'cm', ft: 'm' }[setting.unit];
+  const isMetric = regionApplied !== 'unstated' && !/^US(?:-|$)/.test(region.code);
+  return metric && isMetric && setting.origin.from !== 'practice'
+    ? lengthLimitLike(setting, { unit: unitOf(metric) })
+    : amount(setting.value, setting.unit);
+}
+
 const limitRows = (some: readonly LimitEntry[], settings: Settings, origin: (of: Origin) => string): Rows =>
   some.map(({ name, direction }) => {
     const setting = settings.limit(name);
     return [
       name,
-      `${direction} ${amount(setting.value, setting.unit)}`,
+      `${direction} ${amountHere(setting, settings)}`,
       `${origin(setting.origin)}${authorized(settings, name)}`,
     ];
   });

@@ -19,7 +19,7 @@ import { plainText } from '../language/markdown.ts';
 import type { Edit, FilePlace } from '../language/snapshot.ts';
 import type * as symbols from '../language/symbols.ts';
 import type { Finding } from '../rules/check.ts';
-import { inRegion, readInRegion } from '../show/in-region.ts';
+import { readInRegion } from '../show/in-region.ts';
 import type { Located, Root, Store } from './store.ts';
 
 export function toPosition(file: FileSnapshot, offset: number): Position {
@@ -74,7 +74,7 @@ export function toDiagnostic(
   const { region } = settingsFor(root.workspace, file.path);
   const text = [
     readInRegion(message, region),
-    ...[remedy, caution].flatMap(part => (part === undefined ? [] : inRegion(part, region))),
+    ...[remedy, caution].flatMap(part => (part === undefined ? [] : readInRegion(part, region))),
     ...(accepted ? [`Accepted by ${accepted.by}: ${accepted.because}`] : []),
   ].join('\n');
   return {

@@ -9,7 +9,7 @@ import { type Finding, gravityOf, LEAST_GRAVE } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import { Cautions } from './cautions.ts';
 import type { PlacedFinding, Report, StartForm } from './check-result.ts';
-import { inRegion, readInRegion } from './in-region.ts';
+import { readInRegion } from './in-region.ts';
 import { wrap } from './layout.ts';
 import type { RegionCode } from './long-date.ts';
 import { sanitizeLine } from './sanitize.ts';
@@ -50,7 +50,7 @@ export const findingsText =
         for (const group of byTree(found)) (group[0].tree ? trees : others).add(group);
         for (const { finding } of found) {
           const region = { code: regionOf(finding.file) };
-          cautions.add(finding, text => inRegion(text, region));
+          cautions.add(finding, text => readInRegion(text, region));
         }
       },
       end() {
@@ -175,7 +175,7 @@ function groupText(
       ...(isShownAbove ? [] : excerpt(finding, line, paint, [gutter, gutter])),
       accepted
         ? row('', ' '.repeat(LABEL), sanitizeLine(acceptedWords(accepted, region)))
-        : row('', 'to do'.padEnd(LABEL), sanitizeLine(inRegion(remedy, region))),
+        : row('', 'to do'.padEnd(LABEL), sanitizeLine(readInRegion(remedy, region))),
       ...related.map(place => {
         const other = place.file === file ? '' : `${nameOf(place.file)}:`;
         return row(

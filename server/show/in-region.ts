@@ -46,7 +46,7 @@ export function inRegion(text: string, region: RegionCode): string {
   });
 }
 
-/** The same for a sentence of which nothing is to be typed: ranges of figures have a dash, `42–57 %`. */
+/** The same for a sentence, in which what is to be typed is quoted: ranges of figures have a dash, `42–57 %`. */
 export const readInRegion = (text: string, region: RegionCode): string =>
   outsideQuotations(inRegion(text, region), readRanges);
 

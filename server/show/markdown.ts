@@ -1,6 +1,5 @@
 /** Findings as Markdown, for a review comment: the gravest first, as many as a comment holds. */
 
-import { formatDate } from '../base/dates.ts';
 import { capital, counted, listed } from '../base/words.ts';
 import type { Finding } from '../rules/check.ts';
 import type { StartForm } from './check-result.ts';
@@ -24,9 +23,10 @@ export const showMarkdown: StartForm = ({ on, unread, since, shown, regionOf }, 
   return {
     add: some => some.forEach(one => void found.add(one)),
     end(summary) {
+      const [first] = found.all;
       const page = new Page(COMMENT_BYTES.most - LEFT_OUT);
       page.add(
-        `### Inventory check for ${formatDate(on)}\n\n${escapeReview(`${showSummary(summary, (_format, text) => text, since).trimEnd()}${summary.trees > 0 ? ` ${NOT_CHECKED}` : ''}`)}\n`,
+        `### Inventory check for ${longDate(on, { code: first ? regionOf(first.finding.file) : '' })}\n\n${escapeReview(`${showSummary(summary, (_format, text) => text, since).trimEnd()}${summary.trees > 0 ? ` ${NOT_CHECKED}` : ''}`)}\n`,
       );
       const findings = found.all.map(({ finding }) => finding);
       const told = page.list(

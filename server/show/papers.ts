@@ -123,7 +123,7 @@ export const seasons = (
 ): Computed<PlacedSeason> =>
   ofEach(treesIn(files, today), nameOf, ({ path, placed }, file) => {
     const context = { site: siteOf(workspace, path), settings: settingsFor(workspace, path, today) };
-    return { ...seasonOf(placed.fact, from, today, context), file };
+    return { ...seasonOf(placed.fact, from, today, context), file, region: context.settings.region };
   });
 
 /** The appointments of all trees of some files. */

@@ -5,13 +5,16 @@ import { formatDate } from '../base/dates.ts';
 import { capital } from '../base/words.ts';
 import { escapeReview } from './escape-markdown.ts';
 import { promiseText } from './history.ts';
+import { inRegion, readInRegion } from './in-region.ts';
 import { wrap } from './layout.ts';
+import type { RegionCode } from './long-date.ts';
 import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
 
 export interface PlacedSeason extends Season {
   /** Path as shown to the reader. */
   readonly file: string;
+  readonly region: RegionCode;
 }
 
 export const SEASON_CAUTION =
@@ -43,6 +46,15 @@ const treeTitle = ({ tree }: Season): string =>
 
 export const periodWords = (from: number, to: number): string => `${formatDate(from)} to ${formatDate(to)}`;
 
+/** The period in words of the first region, and the sections of a tree in those of its own. */
+const periodOf = (seasons: readonly PlacedSeason[], from: number, to: number): string =>
+  inRegion(periodWords(from, to), seasons[0]?.region ?? { code: '' });
+const sectionsOf = (season: PlacedSeason) =>
+  seasonSections(season).map(({ heading, lines }) => ({
+    heading,
+    lines: lines.map(line => readInRegion(line, season.region)),
+  }));
+
 export function showSeasons(
   seasons: readonly PlacedSeason[],
   from: number,
@@ -50,20 +62,20 @@ export function showSeasons(
   paint: Paint,
 ): string {
   const trees = seasons.filter(isEventful).map(season => {
-    const sections = seasonSections(season).map(
+    const sections = sectionsOf(season).map(
       ({ heading, lines }) =>
         `${paint('bold', `  ${heading}`)}\n${lines.map(line => `${wrap(sanitizeForLog(line), 4, 6)}\n`).join('')}`,
     );
     return `${paint('bold', sanitizeForLog(treeTitle(season)))} (${sanitizeForLog(sanitizeLine(season.file))})\n${sections.join('')}`;
   });
-  const head = `${paint('bold', periodWords(from, to))}\n${wrap(`${seasonCounts(seasons)}.`, 0)}\n`;
+  const head = `${paint('bold', periodOf(seasons, from, to))}\n${wrap(`${seasonCounts(seasons)}.`, 0)}\n`;
   return `${[head, ...trees, `${wrap(SEASON_CAUTION, 0)}\n`].join('\n')}`;
 }
 
 export function showSeasonsMarkdown(seasons: readonly PlacedSeason[], from: number, to: number): string {
   const trees = seasons.filter(isEventful).map(
     season =>
-      `**${escapeReview(treeTitle(season))}** (${escapeReview(sanitizeLine(season.file))})\n\n${seasonSections(
+      `**${escapeReview(treeTitle(season))}** (${escapeReview(sanitizeLine(season.file))})\n\n${sectionsOf(
         season,
       )
         .flatMap(({ heading, lines }) =>
@@ -72,7 +84,7 @@ export function showSeasonsMarkdown(seasons: readonly PlacedSeason[], from: numb
         .join('')}`,
   );
   return [
-    `### ${escapeReview(periodWords(from, to))}\n\n${escapeReview(seasonCounts(seasons))}.\n`,
+    `### ${escapeReview(periodOf(seasons, from, to))}\n\n${escapeReview(seasonCounts(seasons))}.\n`,
     ...trees,
     `${escapeReview(SEASON_CAUTION)}\n`,
   ].join('\n');

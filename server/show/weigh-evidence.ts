@@ -100,15 +100,20 @@ function changeText({ change: { low, high }, defect }: DecayCourse): string {
     : `${numberText({ low: low * 1000, high: high * 1000 }, 1)} mm a year`;
 }
 
+/** Whether the wall was certainly at its limit on the day of the reading. */
+const isBelow = ({ limitDays, read }: DecayCourse): boolean => limitDays.high <= read;
+
 /** `from 2031-04-02 to 2040-01-01`, `from 2031-04-02 on, if at all`. */
-function limitText({ limitDays: { low, high } }: DecayCourse): string {
+function limitText(course: DecayCourse): string {
+  const { low, high } = course.limitDays;
+  if (isBelow(course)) return 'already below';
   if (low === Number.POSITIVE_INFINITY) return `not within ${FORESEEABLE} years`;
   return `from ${formatDate(low)}${Number.isFinite(high) ? ` to ${formatDate(high)}` : ' on, if at all'}`;
 }
 
 /** One sentence: the wall, its change, and what follows. */
 export const courseText = (course: DecayCourse): string =>
-  `The thinnest wall, ${lengths(course.wall, course.defect.diameter?.value)} on ${formatDate(course.read)}, changes by ${changeText(course)} (${course.basis}). It reaches a sixth of the diameter ${limitText(course)}; measure it again by ${formatDate(course.look)}.`;
+  `The thinnest wall, ${lengths(course.wall, course.defect.diameter?.value)} on ${formatDate(course.read)}, changes by ${changeText(course)} (${course.basis}). It ${isBelow(course) ? 'is already below a sixth of the diameter; measure it again now' : `reaches a sixth of the diameter ${limitText(course)}; measure it again by ${formatDate(course.look)}`}.`;
 
 function decay({ tree, site, settings }: SignContext): readonly WeighSection[] {
   const courses = decayCourses(tree, site, settings);
@@ -120,7 +125,7 @@ function decay({ tree, site, settings }: SignContext): readonly WeighSection[] {
       `${lengths(wall, defect.diameter?.value)} on ${formatDate(read)}`,
       changeText(course),
       limitText(course),
-      formatDate(look),
+      isBelow(course) ? 'now' : formatDate(look),
     ];
   });
   const limit = showLimit({ setting: settings.limit('wall-share') });

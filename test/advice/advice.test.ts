@@ -63,7 +63,7 @@ const TOLD_ABOUT: readonly RegExp[] = [
   /within \d+ days? before/g,
   /a clear day is not possible.*$/gi,
   /in all \d+ stages together/g,
-  /[\d.]+ % of the foliage is beyond the dose limits/g,
+  /[\d.]+ % of the foliage (?:is|may be) beyond the dose limits/g,
   /at least \d+ \w+ between the end of one/g,
   /^Record the dose of the work on [\d-]+(?:, [\d-]+)*/g,
   /^Record the work if it was done by [\d-]+/g,

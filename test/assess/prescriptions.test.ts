@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { areApart, daysLeft, lengthDown, lengthUp, openWork } from '../../server/assess/prescriptions.ts';
+import {
+  areApart,
+  daysLeft,
+  lengthDown,
+  lengthLimitLike,
+  lengthUp,
+  openWork,
+} from '../../server/assess/prescriptions.ts';
 import { parseDate } from '../../server/base/dates.ts';
 import { exactly, UNSEEN, unitOf } from '../../server/base/quantity.ts';
+import type { LimitName } from '../../server/practice/limits.ts';
 import { treeIn } from './inventory.ts';
 
 const FOOT = 0.3048;
@@ -47,7 +55,16 @@ describe('a length that a limit requires', () => {
     expect([lengthUp(26.21 * FOOT), lengthDown(26.29 * FOOT)]).toEqual(['26.3 ft', '26.2 ft']);
     expect([lengthUp(26.2 * FOOT), lengthDown(26.2 * FOOT)]).toEqual(['26.2 ft', '26.2 ft']);
     const metres = { ...exactly(UNSEEN('length'), 8), unit: unitOf('m')! };
-    expect([lengthUp(8.001, metres), lengthDown(8.009, metres)]).toEqual(['8.01 m', '8 m']);
+    expect([lengthUp(8.001, metres), lengthDown(8.009, metres)]).toEqual(['8.1 m', '8 m']);
+  });
+
+  it('is a round number in small metric units, on the strict side', () => {
+    const { settings } = treeIn('tree 1\n');
+    const told = (limit: LimitName, unit: string) =>
+      lengthLimitLike(settings.limit(limit), { unit: unitOf(unit) });
+    expect([told('cut-diameter', 'mm'), told('cut-diameter', 'cm')]).toEqual(['100 mm', '10 cm']);
+    expect([told('cut-diameter', 'in'), told('salvage-diameter', 'cm')]).toEqual(['4 in', '50 cm']);
+    expect(told('nest-stand-off', 'm')).toBe('15.3 m');
   });
 
   it('is none where nothing is left, or it has no end', () => {

@@ -86,7 +86,7 @@ test('as text, as Markdown and in the report', async () => {
     '2 trees: 2 inspected, 1 worked on, 0 felled, 2 changed or new and 1 with something overdue.',
   );
   expect(out).toContain('    Height: 60 ft → 50 ft.\n');
-  expect(out).toContain('    Clean R2, overdue since 2025-03-01.\n');
+  expect(out).toContain('    Clean R2, overdue since 1 March 2025.\n');
   expect((await run('compare', '.', '--format', 'markdown')).out).toContain(
     '- changed: Height: 60 ft → 50 ft.',
   );

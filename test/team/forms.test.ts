@@ -308,7 +308,7 @@ test('--to takes every form, and the summary stays on the terminal', async () =>
     const { code, out } = await folder.run('check', '--as', form, '--on', ON, '--to', `findings.${form}`);
     expect(code).toBe(1);
     expect(out).toMatch(
-      /^4 trees in 6 files: .*; 1 accepted\.\nLocal orders and permits are not checked\.\n$/,
+      /^4 trees in 6 files: .*; 1 accepted\.\nLocal orders, and the permits that they require, are checked only as far as they are recorded\.\n$/,
     );
     expect(readFileSync(folder.file(`findings.${form}`), 'utf8')).toBe(direct.out);
   }

@@ -45,7 +45,7 @@ test('nothing is new where nothing changed, though there are findings', async ()
   expect(await since(repository)).toEqual([]);
   const { code, out } = await repository.run('check', '--since', 'main', '--on', ON, '--reject', 'note');
   expect(out).toBe(
-    '2 trees in 3 files: 0 errors, 0 warnings, 0 notes, new since main.\nLocal orders and permits are not checked.\n',
+    '2 trees in 3 files: 0 errors, 0 warnings, 0 notes, new since main.\nLocal orders, and the permits that they require, are checked only as far as they are recorded.\n',
   );
   expect(code).toBe(0);
 });

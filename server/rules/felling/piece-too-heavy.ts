@@ -4,7 +4,7 @@ import { pieceMass, riggingOf } from '../../assess/rigging.ts';
 import { densityOf, type WoodDensity } from '../../assess/salvage.ts';
 import { numberText, type Toward } from '../../base/figures.ts';
 import { exact, type Interval, limitVerdict } from '../../base/interval.ts';
-import { showQuantity, unitOf } from '../../base/quantity.ts';
+import { type Quantity, showQuantity, unitOf } from '../../base/quantity.ts';
 import { valuesOf } from '../../facts/interval.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
 import type { Crew, Prescription, Tree } from '../../facts/types.ts';
@@ -53,7 +53,7 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
       at: spanOf(piece),
       grade: standing,
       subject: id.value,
-      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${standing} the working load limit of ${massWords(exact(setting.value), setting.unit, 'down')} (${by}).`,
+      message: `The heaviest piece${size} weighs ${massAs(piece.mass?.value, mass, setting.unit)}${byDensity}, which ${standing} the working load limit of ${limitAs(piece.mass?.value, setting)} (${by}).`,
       ...remedyFor(prescription, piece, density.range, setting, settings),
     };
   }
@@ -77,6 +77,18 @@ const sizeOf = ({ length, diameter, narrow }: HeaviestPiece): string =>
 function massWords({ low, high }: Interval, unit: string, toward?: Toward): string {
   const { factor } = unitOf(unit)!;
   return `${numberText({ low: low / factor, high: high / factor }, 0, toward)} ${unit}`;
+}
+
+/** As its writer gave it; beside it in the unit of the limit, where that is another. */
+function massAs(stated: Quantity | undefined, mass: Interval, unit: string): string {
+  const own = massWords(mass, unit);
+  return stated?.unit && stated.unit.symbol !== unit ? `${showQuantity(stated)} (${own})` : own;
+}
+
+function limitAs(stated: Quantity | undefined, { value, unit }: Setting): string {
+  const own = massWords(exact(value), unit, 'down');
+  const other = stated?.unit?.symbol;
+  return other && other !== unit ? `${own} (${massWords(exact(value), other, 'down')})` : own;
 }
 
 function remedyFor(

@@ -3,7 +3,7 @@ import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, PRUNING_KINDS } from '../../assess/jobs.ts';
 import { judge } from '../../assess/judge.ts';
 import { isWeak } from '../../assess/methods.ts';
-import { jobName, lengthDown, limitLike } from '../../assess/prescriptions.ts';
+import { jobName, lengthLimitLike, limitLike } from '../../assess/prescriptions.ts';
 import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import { capital } from '../../base/words.ts';
 import { isDamaged } from '../../facts/damage.ts';
@@ -33,8 +33,8 @@ function ofUnknownSpecies(
   };
 }
 
-function smallerCuts({ at, laterals }: Prescription, cut: Placed<Quantity>, { value }: Setting): Remedy {
-  const most = lengthDown(value, cut.value);
+function smallerCuts({ at, laterals }: Prescription, cut: Placed<Quantity>, limit: Setting): Remedy {
+  const most = limit.value > 0 ? lengthLimitLike(limit, cut.value) : undefined;
   const beside = laterals ? `, laterals ${showQuantity(laterals.value)}` : '';
   return {
     remedy: `Spread the dose over more and smaller cuts${most ? `, up to ${most}` : ''}, or state why a larger cut is worth its decay.`,

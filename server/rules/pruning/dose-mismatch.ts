@@ -31,9 +31,9 @@ function remedyFor(
   given: Interval,
 ): Remedy {
   const { tree, settings } = context;
-  const keeps =
-    given.high <= mostDose(context, prescription) * (1 + REPRESENTATION) &&
-    !isDoneBeyond(tree, prescription, given.low);
+  const most = mostDose(context, prescription) * (1 + REPRESENTATION);
+  const isBeyond = isDoneBeyond(tree, prescription, given.low);
+  const keeps = given.high <= most && !isBeyond;
   const amount = shareText(given);
   const smaller =
     stated.high < given.low && !answersHollow(tree, prescription, settings)
@@ -43,13 +43,13 @@ function remedyFor(
   const sizes = gap?.standing === 'within' ? smaller : undefined;
   const ways = [
     ...(sizes ? [`change the dimensions to what the dose allows (${sizes.lines.join(', ')})`] : []),
-    ...(keeps ? [`state the dose of the dimensions, ${amount}`] : []),
+    ...(keeps ? [`state the dose of the dimensions, "dose ${amount}"`] : []),
   ];
   return {
     remedy:
       ways.length > 0
         ? `${capital(ways.join(', or '))}.`
-        : `Plan dimensions and dose together: ${amount} of the foliage is beyond the dose limits.`,
+        : `Plan dimensions and dose together: ${amount} of the foliage ${isBeyond || given.low > most ? 'is' : 'may be'} beyond the dose limits.`,
     advice: [
       ...(sizes ? [plan(prescription.at, ...sizes.lines)] : []),
       ...(keeps ? [plan(prescription.at, `dose ${amount}`)] : []),
