@@ -9,7 +9,7 @@ import { memo } from '../base/memo.ts';
 import type { Defect } from '../facts/types.ts';
 import { followUpWords } from './evidence.ts';
 import { type Hollow, hollowOf, isUnread, openingShare } from './hollows.ts';
-import { type Judged, judge, showLimit, showShare, showValue, UNKNOWN_SHARE } from './judge.ts';
+import { type Judged, judge, shareOf, showLimit, showShare, showValue } from './judge.ts';
 import { type HollowSafety, stemSafety, weightAt } from './safety.ts';
 import type { SignContext, Verdict } from './standing.ts';
 import { type DefectStrength, strengthOf } from './strength.ts';
@@ -112,10 +112,7 @@ export function formulaWords({ name, what, judged, standing }: Formula): string 
   const over = judged.direction === 'at most' ? 'over' : 'under';
   const verb = { exceeds: over, 'may exceed': `perhaps ${over}`, within: 'within' }[standing];
   const value = judged.setting.unit === '%' ? showShare(judged) : showValue(judged);
-  // `an unknown loss of bending strength`, `an unknown share of the strength used`.
-  const words =
-    value === UNKNOWN_SHARE && !what.startsWith('of ') ? `an unknown ${what}` : `${value} ${what}`;
-  return `${name} ${words}, ${verb} ${showLimit(judged)}`;
+  return `${name} ${shareOf(value, what)}, ${verb} ${showLimit(judged)}`;
 }
 
 /** The reading that is missing to compute a section. */

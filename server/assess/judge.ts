@@ -101,8 +101,14 @@ export function showValue(judged: Judged): string {
 /** Of a ratio of which neither end says anything, before `times`. */
 const UNKNOWN_TIMES = 'an unknown number of';
 
+/** `carries 1.4..3.6 times the design wind`, `has an unknown capacity in the design wind`. */
+export function carries(judged: Judged, load: string, when = 'in the design wind'): string {
+  const times = showValue(judged);
+  return times === UNKNOWN_TIMES ? `has an unknown capacity ${when}` : `carries ${times} times ${load}`;
+}
+
 /** Of a share of which neither end says anything. */
-export const UNKNOWN_SHARE = 'an unknown share';
+const UNKNOWN_SHARE = 'an unknown share';
 
 /** A share by its informative ends: `34..48 %`, `at least 34 %`, `at most 12 %`, `an unknown share`. */
 export function showShare(judged: Judged): string {
@@ -115,6 +121,10 @@ export function showShare(judged: Judged): string {
   const digits = digitsFor(end, judged, 0, toward);
   return `${telling.low ? 'at least' : 'at most'} ${showInterval(exact(end), judged.setting, digits, toward)}`;
 }
+
+/** What a share is of: `12 % of the crown`, `an unknown loss of bending strength`. */
+export const shareOf = (share: string, what: string): string =>
+  share === UNKNOWN_SHARE && !what.startsWith('of ') ? `an unknown ${what}` : `${share} ${what}`;
 
 /** `the limit of 33 % (Wagener 1963)`, or `the limit of 30 % (Office limits)` where a practice block sets it. */
 export function showLimit({ setting }: Pick<Judged, 'setting'>): string {

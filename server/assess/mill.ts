@@ -15,6 +15,7 @@ import { openDefects } from './evidence.ts';
 import { hollowOf, hollowsOf, isUnread } from './hollows.ts';
 import { openPrescriptions } from './jobs.ts';
 import { fellsTree } from './prescriptions.ts';
+import { type Units, unitsOf } from './units.ts';
 
 export interface MillLog {
   /** From the butt up. */
@@ -42,6 +43,7 @@ export interface Mill {
   /** Where the diameters come from, for the middle of a sentence. */
   readonly form: string;
   readonly areLengthsStated: boolean;
+  readonly units: Units;
 }
 
 /** Height of the stump and customary length of a log, m: custom of the mills. */
@@ -93,7 +95,7 @@ export const millOf = memo((tree: Tree, settings: Settings): Mill | string | und
     at += length;
     return logOf(tree, stem, i + 1, interval(from, at), settings);
   });
-  return { logs, first: bestOf(logs), form, areLengthsStated: stated.length > 0 };
+  return { logs, first: bestOf(logs), form, areLengthsStated: stated.length > 0, units: unitsOf(tree) };
 });
 
 const isOnTrunk = ({ part }: Defect): boolean => part === undefined || part.value === 'trunk';

@@ -25,7 +25,7 @@ import { anchorageLeft } from './anchorage-left.ts';
 import { BUTT_HEIGHT } from './defect-verdict.ts';
 import { isDead } from './doses.ts';
 import { isRead } from './fall-zone.ts';
-import { type Judged, judge, showLimit, showValue } from './judge.ts';
+import { carries, type Judged, judge, showLimit } from './judge.ts';
 import type { MeasuredPart } from './load.ts';
 import type { OwnWeight } from './own-weight.ts';
 import type { PartSafety } from './part-safety.ts';
@@ -139,7 +139,7 @@ function resultOf(test: PullTest, tree: Tree, site: Site | undefined, settings: 
     usual: reading && weight && usualFactor(reading, weight.moment, tree, site, settings),
     criticalWind: judged && speed && criticalOver(speed, judged.value),
     strains,
-    verdict: verdictOf(name, judged, doubt, weak),
+    verdict: verdictOf(judged, doubt, weak),
     weak,
   };
 }
@@ -230,27 +230,26 @@ const SETTLE: Readonly<Partial<Record<SignStanding, string>>> = {
 };
 
 function verdictOf(
-  name: string,
   judged: Judged | undefined,
   doubt: Doubt | undefined,
   weak: readonly WeakGround[],
 ): Verdict {
   if (doubt && (doubt.isVoid || judged?.standing !== 'exceeds'))
     return notJudged(`it gives no verdict on the anchorage: ${doubt.why}`, doubt.settle);
-  if (!judged) return notJudged(`${name} gives no figure`, 'Check the figures of the pull test.');
+  if (!judged) return notJudged('it gives no figure', 'Check the figures of the pull test.');
   const settle = SETTLE[judged.standing];
   return {
     standing: judged.standing,
-    why: `by ${name}, the root plate carries ${factorWords(judged)}${onWords(weak)}`,
+    why: `the root plate ${factorWords(judged)}${onWords(weak)}`,
     ...(settle ? { settle } : {}),
   };
 }
 
 const VERBS = { within: 'within', 'may exceed': 'perhaps under', exceeds: 'under' } as const;
 
-/** `1.44..3.56 times the moment of the design wind, perhaps under the limit of 1.50 (…)`. */
+/** `carries 1.44..3.56 times the moment of the design wind, perhaps under the limit of 1.50 (…)`. */
 const factorWords = (judged: Judged): string =>
-  `${showValue(judged)} times the moment of the design wind, ${VERBS[judged.standing]} ${showLimit(judged)}`;
+  `${carries(judged, 'the moment of the design wind')}, ${VERBS[judged.standing]} ${showLimit(judged)}`;
 
 /** Names the estimates that decide. */
 const onWords = (weak: readonly WeakGround[]): string =>
@@ -258,7 +257,6 @@ const onWords = (weak: readonly WeakGround[]): string =>
 
 /** The verdict on the stem by the strain with the least favorable factor; undefined without one. */
 export function strainVerdict({
-  name,
   strains,
   test,
 }: PullResult): (Verdict & { readonly at: PullTest['strains'][number] }) | undefined {
@@ -271,7 +269,7 @@ export function strainVerdict({
   return {
     at: test.strains[strains.indexOf(worst)] ?? test.strains[0]!,
     standing: judged.standing,
-    why: `by strain at ${shown} in ${name}: the stem carries ${factorWords(judged)}; limit strain by ${limit.words}`,
+    why: `at ${shown} the stem ${factorWords(judged)}; limit strain by ${limit.words}`,
     ...(judged.standing === 'may exceed'
       ? { settle: 'Have more strains measured, at the weakest height and on both sides.' }
       : {}),
@@ -287,7 +285,8 @@ const lowStrains = ({ strains }: PullResult): readonly StrainSafety[] =>
  * there judges that.
  */
 export function rootsByPull(own: Verdict, defect: Defect, pull: PullResult): Verdict {
-  const { verdict } = pull;
+  const { name } = pull;
+  const verdict = { ...pull.verdict, why: `by ${name}, ${pull.verdict.why}` };
   if (own.standing === 'moving' || verdict.standing === 'not judged') return own;
   if (defect.kind.value !== 'fungus') return verdict;
   const low = lowStrains(pull);
@@ -299,7 +298,9 @@ export function rootsByPull(own: Verdict, defect: Defect, pull: PullResult): Ver
           'Have the strain measured at the stem base in a pull test, or the sound wall there measured.',
         );
   const butt = strainVerdict({ ...pull, strains: low })!;
-  return gravity(butt) > gravity(verdict) ? butt : verdict;
+  return gravity(butt) > gravity(verdict)
+    ? { ...butt, why: `by the strain in ${name}, ${butt.why}` }
+    : verdict;
 }
 
 const NO_PULLED: readonly MeasuredPart[] = [];

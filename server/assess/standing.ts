@@ -4,7 +4,7 @@ import type { Interval } from '../base/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
 import type { LimitName } from '../practice/limits.ts';
-import { judge, showLimit, showNumber, showShare, showValue } from './judge.ts';
+import { judge, shareOf, showLimit, showNumber, showShare, showValue } from './judge.ts';
 
 /** In ascending severity; `not judged` ranks above `may exceed`. */
 export const STANDINGS = ['within', 'may exceed', 'not judged', 'exceeds', 'moving'] as const;
@@ -44,11 +44,11 @@ export function against(value: Interval, name: LimitName, settings: Settings, wh
   const judged = judge(value, name, settings);
   const { standing, direction } = judged;
   const shown = judged.setting.unit === '%' ? showShare(judged) : showValue(judged);
-  if (standing === 'within') return within(`${shown} ${what}, within ${showLimit(judged)}`);
+  if (standing === 'within') return within(`${shareOf(shown, what)}, within ${showLimit(judged)}`);
   const beyond = direction === 'at most' ? 'over' : 'under';
   return {
     standing,
-    why: `${shown} ${what}, ${standing === 'exceeds' ? beyond : `perhaps ${beyond}`} ${showLimit(judged)}`,
+    why: `${shareOf(shown, what)}, ${standing === 'exceeds' ? beyond : `perhaps ${beyond}`} ${showLimit(judged)}`,
     ...(standing === 'may exceed'
       ? { settle: `Measure it more closely: ${showNumber(judged.setting.value, judged.setting, 1)} decides.` }
       : {}),

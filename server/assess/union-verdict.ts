@@ -5,7 +5,7 @@ import type { Site, StemOrLimb, Tree } from '../facts/types.ts';
 import { codominantRatio } from './codominant.ts';
 import { includedBark } from './defect-verdict.ts';
 import { forkSafety } from './fork-safety.ts';
-import { beyond, judge, showLimit, showValue } from './judge.ts';
+import { beyond, carries, judge, showLimit, showValue } from './judge.ts';
 import { type LimbSafety, limbSafety } from './limb-safety.ts';
 import { notJudged, type Verdict, within } from './standing.ts';
 import { weakWords } from './weak-words.ts';
@@ -73,7 +73,7 @@ function withFork(
   const { judged, part: safety } = fork;
   const why = [
     verdict.why,
-    `the fork carries ${showValue(judged)} times the load of the design wind${beyond(judged)}`,
+    `the fork ${carries(judged, 'the load of the design wind')}${beyond(judged)}`,
     ...weakWords(safety.weak),
   ].join('; ');
   return { ...verdict, why, standing: judged.standing === 'exceeds' ? 'exceeds' : verdict.standing };
@@ -112,8 +112,8 @@ export function limbVerdict(
 function limbWords({ weight, ice, wind, part }: LimbSafety): readonly string[] {
   return [
     `its own weight takes ${showValue(weight)} of its strength at the union${beyond(weight)}`,
-    ...(ice ? [`with ice it carries ${showValue(ice)} times its load${beyond(ice)}`] : []),
-    ...(wind ? [`it carries ${showValue(wind.judged)} times the design wind${beyond(wind.judged)}`] : []),
+    ...(ice ? [`with ice it ${carries(ice, 'its load', 'for its load')}${beyond(ice)}`] : []),
+    ...(wind ? [`it ${carries(wind.judged, 'the design wind')}${beyond(wind.judged)}`] : []),
     ...weakWords(part.weak),
   ];
 }

@@ -231,7 +231,7 @@ function initials(person: string): string {
 
 const siteText = ({ name, region }: Answers) => `site ${quoted(name)}
   region      ${region}
-  # position  44.3127, -122.8714
+  # position  latitude, longitude in decimal degrees
   # client    "name of the client"
 `;
 

@@ -204,7 +204,7 @@ const explain: CommandSpec = {
     command
       .summary('explain a rule, a limit or a word of the notation')
       .description('explain a rule, a limit or a word of the notation; without a name, list them all')
-      .argument('[name...]', 'name of a rule, a limit, a head, a field or a mistake of the notation')
+      .argument('[name...]', 'name of a rule, a limit, a head, a field or a notation error')
       .option('--here <path>', 'show what applies to this folder or file, and where it comes from')
       .option('--regions', 'list the regions for which law, guidance and custom are on record, by subject')
       .action(async (words, options) =>

@@ -46,7 +46,7 @@ function pageOf(name: string, io: Io): string {
     ...(limit ? [limitText(limit, io)] : []),
     ...(word === undefined ? [] : [word]),
     ...(isMistake(name)
-      ? [`${io.paint('bold', name)} (mistake of the notation)\n\n${wrap(MISTAKES[name], 2)}\n`]
+      ? [`${io.paint('bold', name)} (notation error)\n\n${wrap(MISTAKES[name], 2)}\n`]
       : []),
   ];
   if (pages.length > 0) return pages.join('\n');

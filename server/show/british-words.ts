@@ -1,6 +1,6 @@
 /**
- * Words that people in Britain and Ireland use or spell in another way than the canonical American text of findings. Only
- * prose: words of the notation, such as `vigor`, stay as they are written.
+ * Words that people in Britain and Ireland use or spell in another way than the canonical American text of findings. What
+ * is quoted, because it is to be typed, stays as the notation has it; it reads `vigour` too.
  */
 
 export interface BritishWord {
@@ -14,6 +14,9 @@ export interface BritishWord {
 const SPELLING = 'spelling';
 const PRACTICE = 'common practice';
 const ISOLATED = 'isolated and earthed: term of the trade in Britain, from memory';
+
+/** `network operators`: Engineering Recommendation G55, as in the rows of law. */
+const UTILITY = 'Engineering Recommendation G55';
 
 export const BRITISH_WORDS: readonly BritishWord[] = [
   { american: 'de-energized and grounded', british: 'isolated and earthed', source: ISOLATED },
@@ -58,8 +61,10 @@ export const BRITISH_WORDS: readonly BritishWord[] = [
   { american: 'neighbor', british: 'neighbour', source: SPELLING },
   { american: 'neighboring', british: 'neighbouring', source: SPELLING },
   { american: 'neighbors', british: 'neighbours', source: SPELLING },
+  { american: 'the utility', british: 'the network operator', source: UTILITY },
   { american: 'organization', british: 'organisation', source: SPELLING },
   { american: 'prioritize', british: 'prioritise', source: SPELLING },
+  { american: 'vigor', british: 'vigour', source: SPELLING },
   { american: 'recognize', british: 'recognise', source: SPELLING },
   { american: 'recognized', british: 'recognised', source: SPELLING },
 ];

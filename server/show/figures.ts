@@ -1,9 +1,9 @@
 /** Figures of trees for people, beside the general ones of base/figures.ts: seasons, volumes, masses. */
 
+import { type Units, unitsOf } from '../assess/units.ts';
 import { NOT_KNOWN, numberText } from '../base/figures.ts';
 import type { Interval } from '../base/interval.ts';
 import { KILOGRAMS_PER_POUND, METRES_PER_FOOT } from '../base/quantity.ts';
-import type { Tree } from '../facts/types.ts';
 
 /** Width of a range of seasons from which only its lower end is shown. */
 const MANY_SEASONS = 4;
@@ -21,15 +21,7 @@ export function tellingText({ low, high }: Interval, digits: number): string {
   return high === Number.POSITIVE_INFINITY ? NOT_KNOWN : `at most ${numberText({ low: high, high }, digits)}`;
 }
 
-export type Units = 'imperial' | 'metric';
-
-/** Those in which the sizes of a tree are written. */
-export const unitsOf = ({ diameters, height }: Tree): Units =>
-  [...diameters, ...(height ? [height] : [])].some(({ value: { unit } }) =>
-    ['in', 'ft'].includes(unit?.symbol ?? ''),
-  )
-    ? 'imperial'
-    : 'metric';
+export { type Units, unitsOf };
 
 const CUBIC_FOOT = METRES_PER_FOOT ** 3;
 

@@ -2,11 +2,12 @@
 
 import { capital, counted, listed } from '../base/words.ts';
 import type { Finding } from '../rules/check.ts';
+import { Cautions } from './cautions.ts';
 import type { StartForm } from './check-result.ts';
 import { escapeReview } from './escape-markdown.ts';
 import { Gravest } from './gravest.ts';
 import { COMMENT_BYTES } from './host-limits.ts';
-import { inRegion, readInRegion } from './in-region.ts';
+import { readInRegion } from './in-region.ts';
 import { longDate, type RegionCode } from './long-date.ts';
 import { NOT_CHECKED } from './summary.ts';
 import { showSummary } from './terminal.ts';
@@ -24,7 +25,18 @@ export const showMarkdown: StartForm = ({ on, unread, since, shown, regionOf }, 
     add: some => some.forEach(one => void found.add(one)),
     end(summary) {
       const [first] = found.all;
-      const page = new Page(COMMENT_BYTES.most - LEFT_OUT);
+      const cautions = new Cautions();
+      for (const { finding } of found.all) {
+        const region = { code: regionOf(finding.file) };
+        cautions.add(finding, text => readInRegion(text, region));
+      }
+      const warned = cautions.all
+        .map(
+          ({ text, about }) => `- **Caution** for ${escapeReview(`${about}: ${text}`)}
+`,
+        )
+        .join('');
+      const page = new Page(COMMENT_BYTES.most - LEFT_OUT - new TextEncoder().encode(warned).length);
       page.add(
         `### Inventory check for ${longDate(on, { code: first ? regionOf(first.finding.file) : '' })}\n\n${escapeReview(`${showSummary(summary, (_format, text) => text, since).trimEnd()}${summary.trees > 0 ? ` ${NOT_CHECKED}` : ''}`)}\n`,
       );
@@ -43,6 +55,7 @@ export const showMarkdown: StartForm = ({ on, unread, since, shown, regionOf }, 
         `#### Accepted\n\n${head(ACCEPTED)}`,
         lazily(accepted, finding => acceptedRow(finding, shown, { code: regionOf(finding.file) })),
       );
+      if (warned !== '') page.end(warned);
       const left = [
         [unread.length - told, 'file that was not read', 'files that were not read'],
         [summary.errors + summary.warnings + summary.notes - opened, 'finding', 'findings'],
@@ -118,12 +131,7 @@ const openRow = (finding: Finding, shown: FileNaming, region: RegionCode): strin
     MARKS[finding.level],
     treeOf(finding),
     escapeReview(readInRegion(finding.message, region)),
-    escapeReview(
-      inRegion(
-        finding.caution === undefined ? finding.remedy : `${finding.remedy} ${finding.caution}`,
-        region,
-      ),
-    ),
+    escapeReview(readInRegion(finding.remedy, region)),
     escapeReview(finding.rule),
     place(finding, shown),
   ]);

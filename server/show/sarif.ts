@@ -130,7 +130,7 @@ const words = ({ message, remedy, caution }: Finding): string =>
 
 function descriptor(name: string) {
   const rule = ruleNamed(name);
-  if (!rule) return { id: name, shortDescription: { text: 'mistake of the notation' } };
+  if (!rule) return { id: name, shortDescription: { text: 'notation error' } };
   return {
     id: name,
     shortDescription: { text: rule.summary },

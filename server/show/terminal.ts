@@ -94,8 +94,8 @@ export function showSummary(summary: Summary, paint: Paint, since?: string): str
 /** Why there are no findings: all is within limits, what is beyond is answered, or nothing is recorded. */
 function quietWords(judged: number, beyond: number): string {
   if (beyond > 0)
-    return ` ${counted(beyond, 'sign')} beyond a limit or perhaps beyond it, each answered in time.`;
+    return ` ${counted(beyond, 'sign')} beyond a limit or perhaps beyond it, addressed in time.`;
   return judged > 0
     ? ' All that is recorded was judged and lies within its limits.'
-    : ' Nothing is recorded that would have to be judged.';
+    : ' No sign that needs judging is on record.';
 }

@@ -49,7 +49,7 @@ export function partSections({
     likelihoodText(one),
   ]);
   const count = signs.filter(({ standing }) => standing === 'not judged').length;
-  const head = ['part', 'sign', 'verdict', ...(hasFigures ? ['factor', 'limit from'] : []), 'likelihood'];
+  const head = ['part', 'sign', 'verdict', ...(hasFigures ? ['factor', 'gust at limit'] : []), 'likelihood'];
   return [
     {
       heading: PARTS_HEADING,

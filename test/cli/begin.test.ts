@@ -23,7 +23,7 @@ test.each(['imperial', 'metric'])('what it writes checks clean and is tidy: %s',
   });
   expect(await folder.run('check', '--on', ON, '--reject', 'note')).toEqual({
     code: 0,
-    out: '1 tree in 3 files: 0 errors, 0 warnings, 0 notes. Nothing is recorded that would have to be judged.\nLocal orders, and the permits that they require, are checked only as far as they are recorded.\n',
+    out: '1 tree in 3 files: 0 errors, 0 warnings, 0 notes. No sign that needs judging is on record.\nLocal orders, and the permits that they require, are checked only as far as they are recorded.\n',
     err: '',
   });
   expect((await folder.run('tidy', '--check')).out).toBe('3 files, 0 to format.\n');

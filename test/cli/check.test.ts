@@ -19,7 +19,7 @@ test('a sound inventory: a summary and exit code 0', async () => {
   const folder = await folderWith({ 'site.wood': SITE, 'people.wood': PEOPLE, 'trees.wood': SOUND });
   expect(await folder.run('check', '--on', ON, '--reject', 'note')).toEqual({
     code: 0,
-    out: '1 tree in 3 files: 0 errors, 0 warnings, 0 notes. Nothing is recorded that would have to be judged.\nLocal orders, and the permits that they require, are checked only as far as they are recorded.\n',
+    out: '1 tree in 3 files: 0 errors, 0 warnings, 0 notes. No sign that needs judging is on record.\nLocal orders, and the permits that they require, are checked only as far as they are recorded.\n',
     err: '',
   });
 });
@@ -54,7 +54,7 @@ test('site and persons of the folders above apply, and are not checked themselve
   for (const path of ['grove', 'grove/trees.wood']) {
     const { code, out } = await folder.run('check', path, '--on', ON, '--reject', 'note');
     expect(out).toBe(
-      '1 tree in 1 file: 0 errors, 0 warnings, 0 notes. Nothing is recorded that would have to be judged.\nLocal orders, and the permits that they require, are checked only as far as they are recorded.\n',
+      '1 tree in 1 file: 0 errors, 0 warnings, 0 notes. No sign that needs judging is on record.\nLocal orders, and the permits that they require, are checked only as far as they are recorded.\n',
     );
     expect(code).toBe(0);
   }
@@ -131,7 +131,9 @@ test('--to writes the findings to a file; the summary stays on the terminal', as
   const folder = await folderWith({ 'a.wood': BARE });
   const { code, out } = await folder.run('check', '--as', 'json', '--to', 'findings.json');
   expect(code).toBe(1);
-  expect(out).toMatch(/^1 tree in 1 file: .*\nLocal orders, and the permits that they require, are checked only as far as they are recorded\.\n$/);
+  expect(out).toMatch(
+    /^1 tree in 1 file: .*\nLocal orders, and the permits that they require, are checked only as far as they are recorded\.\n$/,
+  );
   expect(validate(JSON.parse(await readFile(folder.file('findings.json'), 'utf8')))).toBe(true);
   const elsewhere = await folder.run('check', '--to', 'no/such/folder.txt');
   expect(elsewhere.code).toBe(2);

@@ -84,11 +84,8 @@ test('the summary counts in plain English', () => {
 
 test.each([
   [{ judged: 3, notJudged: 0, beyond: 0 }, 'All that is recorded was judged and lies within its limits.'],
-  [
-    { judged: 3, notJudged: 0, beyond: 1 },
-    '1 sign beyond a limit or perhaps beyond it, each answered in time.',
-  ],
-  [{ judged: 0, notJudged: 0, beyond: 0 }, 'Nothing is recorded that would have to be judged.'],
+  [{ judged: 3, notJudged: 0, beyond: 1 }, '1 sign beyond a limit or perhaps beyond it, addressed in time.'],
+  [{ judged: 0, notJudged: 0, beyond: 0 }, 'No sign that needs judging is on record.'],
 ])('silence says what it means: %o', (signs, words) => {
   const summary = { trees: 2, files: 1, errors: 0, warnings: 0, notes: 0, accepted: 0, ...signs };
   expect(showSummary(summary, plain)).toBe(`2 trees in 1 file: 0 errors, 0 warnings, 0 notes. ${words}\n`);

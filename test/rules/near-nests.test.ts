@@ -105,7 +105,9 @@ describe('work near a nest in another tree', () => {
     const workspace = workspaceOf({ 'a.wood': text });
     expect(near(workspace)[0]).toMatchObject({ grade: 'exceeds' });
     const flights = checkWorkspace(workspace, TODAY).filter(({ rule }) => rule === 'flight-near-nest');
-    expect(flights[0]!.message).toContain('near a nest in use of Buteo jamaicensis in tree 1 (a.wood)');
+    expect(flights[0]!.message).toMatch(
+      /, \d+\.\.\d+ (?:ft|m) from a nest in use of Buteo jamaicensis in tree 1 \(a\.wood\)/,
+    );
   });
 
   /** Region, bird, use, distance of the other tree, m, the work and its days: levels of nest-near. */

@@ -53,7 +53,7 @@ export const britainRows: readonly LawRow[] = [
       from: 0.08,
       notOn: ['garden', 'orchard', 'churchyard', 'open space', 'street'],
       exempt: ['Malus', 'Pyrus', 'Prunus'],
-      freeToo: 'up to 5 m³ in a calendar quarter are free, and what else was felled is not counted here',
+      freeToo: 'up to 5 m³ in a calendar quarter is exempt, and what else was felled is not counted here',
     },
   },
   {
@@ -346,7 +346,7 @@ export const britainRows: readonly LawRow[] = [
       acts: 'felling',
       notOn: ['garden', 'street'],
       exempt: ['Malus', 'Pyrus', 'Crataegus'],
-      freeToo: 'near buildings, in hedgerows and for use on the farm some felling is free',
+      freeToo: 'near buildings, in hedgerows and for use on the farm some felling is exempt',
     },
   },
   {

@@ -40,7 +40,7 @@ export const elsewhereRows: readonly LawRow[] = [
       measure: 'girth',
       at: 1,
       from: 1,
-      freeToo: 'outside the overlay, and within 3 m of a dwelling or pool, most trees are free',
+      freeToo: 'outside the overlay, and within 3 m of a dwelling or pool, most trees are exempt',
     },
   },
   {

@@ -757,7 +757,7 @@ export const europeRows: readonly LawRow[] = [
     id: 'pl-prune-1',
     region: ['PL'],
     subject: 'permits',
-    says: 'Pruning takes at most 30 % of the crown that a tree developed in its whole life; dead wood, statics and formed crowns are free.',
+    says: 'Pruning takes at most 30 % of the crown that a tree developed in its whole life; dead wood, cuts for stability and formed crowns are exempt.',
     binds: 'anyone',
     source: 'Ustawa o ochronie przyrody, art. 87a(2)',
     force: 'law',

@@ -130,7 +130,7 @@ interface SeasonRule extends OnLand {
   readonly unlessDangerous?: true;
   /** Trees from this height on, whatever is in them. */
   readonly tallerThan?: number;
-  /** Where it holds in a part of the region alone, a clause: `it holds in Suffolk County alone`. */
+  /** Where it holds in a part of the region alone, a clause: `it applies only in Suffolk County`. */
   readonly onlyIf?: string;
 }
 

@@ -22,7 +22,7 @@ const suffolkCounty = (id: string, says: string, closed: string): LawRow => ({
     of: 'bats',
     closed: yearly(closed),
     acts: 'felling',
-    onlyIf: 'it holds in Suffolk County alone',
+    onlyIf: 'it applies only in Suffolk County',
   },
 });
 

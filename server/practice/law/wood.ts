@@ -33,7 +33,7 @@ export const woodRows: readonly LawRow[] = [
         'Sorbus',
         'Ulmus',
       ],
-      onlyIf: 'it holds in the quarantined areas alone',
+      onlyIf: 'it applies only in the quarantined areas',
     },
   },
   {
@@ -50,7 +50,7 @@ export const woodRows: readonly LawRow[] = [
       kind: 'wood',
       pest: 'sudden oak death',
       genera: ['Notholithocarpus', 'Quercus', 'Umbellularia'],
-      onlyIf: 'it holds in the infested areas alone',
+      onlyIf: 'it applies only in the infested areas',
     },
   },
   {
@@ -85,7 +85,7 @@ export const woodRows: readonly LawRow[] = [
       kind: 'wood',
       pest: 'emerald ash borer',
       genera: ['Fraxinus'],
-      onlyIf: 'it holds in the regulated areas alone',
+      onlyIf: 'it applies only in the regulated areas',
     },
   },
   {
@@ -137,7 +137,7 @@ export const woodRows: readonly LawRow[] = [
       kind: 'wood',
       pest: 'eight-toothed spruce bark beetle',
       genera: ['Picea'],
-      onlyIf: 'it holds in the demarcated area alone',
+      onlyIf: 'it applies only in the demarcated area',
     },
   },
   {
@@ -154,7 +154,7 @@ export const woodRows: readonly LawRow[] = [
       kind: 'wood',
       pest: 'canker stain of plane',
       genera: ['Platanus'],
-      onlyIf: 'it holds in the zones that the prefect delimits',
+      onlyIf: 'it applies only in the zones that the prefect delimits',
     },
   },
   {
@@ -171,7 +171,7 @@ export const woodRows: readonly LawRow[] = [
     rule: {
       kind: 'wood',
       pest: 'polyphagous shot-hole borer',
-      onlyIf: 'it holds in the quarantine area alone',
+      onlyIf: 'it applies only in the quarantine area',
       fate: 'chipped to 2.5 cm',
     },
   },

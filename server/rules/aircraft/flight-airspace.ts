@@ -18,7 +18,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       ...(us ? {} : { level: 'warning' }),
       subject: formatDate(day),
-      message: `The drone was flown on ${formatDate(day)} in controlled airspace${until === undefined ? ' with no authorization on record' : `. The authorization had ended on ${formatDate(until)}`} (${us ? '14 CFR 107.41' : `${cite('practice').short}; local law applies`}).`,
+      message: `The drone was flown on ${formatDate(day)} in controlled airspace, which requires an authorization (${us ? '14 CFR 107.41' : `${cite('practice').short}; local law applies`}). ${until === undefined ? 'None is on record' : `The one on record had ended on ${formatDate(until)}`}.`,
       remedy:
         'If there was an authorization for that date, write its last day on the airspace line of the site. Otherwise obtain one before the next flight.',
     };

@@ -1,13 +1,14 @@
 import { activeNests, type FoundNest, nestDays } from '../../assess/active-nests.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { type Approach, dronesNearCrown } from '../../assess/flights.ts';
+import { showInterval } from '../../assess/judge.ts';
 import { nestsNear } from '../../assess/near-nests.ts';
 import { bufferOf } from '../../assess/nest-buffers.ts';
 import { NESTING_CAUTION, nestingSeasons } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { limitVerdict } from '../../base/interval.ts';
-import { showQuantity } from '../../base/quantity.ts';
+import { showQuantity, unitOf } from '../../base/quantity.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
 import { nestBuffer } from '../../practice/birds.ts';
 import { cite } from '../../practice/citation.ts';
@@ -41,7 +42,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         at,
         grade: inUse.grade === 'exceeds' ? standing : 'may exceed',
         subject: formatDate(day),
-        message: `${known ? `The drone came within ${showQuantity(standOff!.value)}` : 'No stand-off distance is recorded for the drone flight'} on ${formatDate(day)} from a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''}. The minimum distance is ${limitLike(setting, standOff?.value)}.`,
+        message: `The drone ${known ? `came within ${showQuantity(standOff!.value)} of` : 'was flown at an unrecorded distance from'} a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''} on ${formatDate(day)}. The minimum distance is ${limitLike(setting, standOff?.value)}.`,
         remedy:
           standing === 'exceeds' && known
             ? 'Stay farther away with a longer lens, approach from the side and not from above, and leave when a bird reacts.'
@@ -63,16 +64,20 @@ function* nearOthers(context: TreeContext, { at, day, standOff }: Approach): Ite
     const setting = keptFrom(nest, settings, day);
     const standing = limitVerdict(around, setting.value, setting.direction);
     if (standing === 'within') return [];
-    return [{ nest, where, setting, grade: inUse.grade === 'exceeds' ? standing : ('may exceed' as const) }];
+    return [
+      { nest, where, around, setting, grade: inUse.grade === 'exceeds' ? standing : ('may exceed' as const) },
+    ];
   });
   const worst = found.find(({ grade }) => grade === 'exceeds') ?? found[0];
   if (!worst) return;
-  const { nest, where, setting, grade } = worst;
+  const { nest, where, around, setting, grade } = worst;
+  const like = [standOff?.value, nest.height?.value, tree.height?.value];
+  const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf(setting.unit)!;
   yield {
     at,
     grade,
     subject: formatDate(day),
-    message: `The drone flew at this tree on ${formatDate(day)} near a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''} in ${where}. The minimum distance is ${limitLike(setting, standOff?.value, nest.height?.value, tree.height?.value)}.`,
+    message: `The drone was flown at this tree on ${formatDate(day)}, ${showInterval(around, { unit: unit.symbol }, 0)} from a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''} in ${where}. The minimum distance is ${limitLike(setting, ...like)}.`,
     remedy: 'Fly after the young have left, or ask a wildlife biologist before a flight.',
   };
 }

@@ -29,7 +29,7 @@ function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
           grade: 'stated',
           level: 'error',
           subject: day,
-          message: `The drone was flown on ${day} over ${land} without permission (${cite('practice').short}).`,
+          message: `The drone was flown on ${day} over ${land} without permission.`,
           remedy:
             'Obtain the owner’s permission before the next flight, and inform the client about this one.',
         }
@@ -37,7 +37,7 @@ function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
           at,
           grade: 'stated',
           subject: day,
-          message: `No permission is recorded for the flight on ${day} over ${land} (${cite('practice').short}).`,
+          message: `No permission is recorded for the flight on ${day} over ${land}.`,
           remedy: 'Add it to the flown line: permission owner, permission authority or permission none.',
         };
   }

@@ -1,3 +1,4 @@
+import { crewCalled } from '../../assess/called.ts';
 import {
   approachSource,
   clearance,
@@ -34,12 +35,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       const standing = nearness(context, conductor, prescription);
       const dead = deadOn(conductor, days);
       if (standing === 'within' || dead === 'all') continue;
+      const named = prescription.crew;
+      const crewOfWork = named && crewCalled(named.value, context.crew(named.value));
       const who =
         people === 'not named'
           ? 'no crew is named'
           : people === 'expired'
-            ? `no line-clearance certificate in crew ${prescription.crew!.value} is valid any longer`
-            : `crew ${prescription.crew!.value} is not qualified for line clearance`;
+            ? `no line-clearance certificate in ${crewOfWork} is valid any longer`
+            : `${crewOfWork} is not qualified for line clearance`;
       const only =
         dead === 'some'
           ? `. The line is de-energized only on ${formatDate(conductor.dead!.from)}..${formatDate(conductor.dead!.to)}`
@@ -57,7 +60,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         at: prescription.crew ?? prescription.at,
         grade: (standing === 'exceeds' || !measured(conductor)) && dead === 'none' ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}${swings}. The minimum approach distance for unqualified workers is ${showApproach(conductor, settings, tree)} (${approachSource(conductor, settings)})${above}. For ${jobName(prescription)} ${who}${only}.`,
+        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}${swings}. The minimum approach distance for unqualified workers is ${showApproach(conductor, settings, tree)} (${approachSource(conductor, settings)})${above}. For ${jobName(prescription)}, ${who}${only}.`,
         remedy: `Assign the work to a line-clearance crew, or ${off.words}${missingReadings(conductor, [rule], standing)}${isNearByPiece ? '. Or take shorter pieces' : ''}.`,
         advice: off.advice,
         related: [pointTo(conductor.at, 'The line')],

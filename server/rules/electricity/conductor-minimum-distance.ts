@@ -1,3 +1,4 @@
+import { crewCalled } from '../../assess/called.ts';
 import {
   atMinimum,
   classesOf,
@@ -51,7 +52,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         at: prescription.crew ?? prescription.at,
         grade: certain ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}, and ${jobName(prescription)} is assigned to crew ${prescription.crew!.value}. ${capital(least)}${dead === 'some' ? '. The line is de-energized on only some of the days' : ''}.`,
+        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}, and ${jobName(prescription)} is assigned to ${crewCalled(prescription.crew!.value, context.crew(prescription.crew!.value))}. ${capital(least)}${dead === 'some' ? '. The line is de-energized on only some of the days' : ''}.`,
         remedy: `${owner}${off.words}${missingReadings(conductor, [row.rule], standing, site?.altitude !== undefined)}.`,
         advice: off.advice,
         related: [pointTo(conductor.at, 'The line')],

@@ -1,3 +1,4 @@
+import { crewCalled } from '../../assess/called.ts';
 import {
   atMinimum,
   classesOf,
@@ -69,7 +70,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       if (!isAloft && !isLineCrew) continue;
       const present = isAloft ? named.members.length : trained(context, named, day, trainee);
       if (present >= 2) continue;
-      const who = `crew ${prescription.crew!.value} ${named.members.length === 0 ? 'has no members on record' : `has ${counted(present, isAloft ? 'member' : 'line-clearance worker')}`}`;
+      const who = `${crewCalled(prescription.crew!.value, named)} ${named.members.length === 0 ? 'has no members on record' : `has ${counted(present, isAloft ? 'member' : 'line-clearance worker')}`}`;
       const report = { at: prescription.crew!, subject: prescription.id.value };
       const remedy = 'Name a second worker in the crew who stays within sight and earshot of the first.';
       if (isAloft) {
@@ -78,7 +79,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
           ...report,
           grade: named.members.length === 0 ? 'may exceed' : 'stated',
           level: 'warning',
-          message: `Above ${lengthUp(aloft, tree.height?.value)} a second worker is required within sight or earshot (${cited(row)}). For ${jobName(prescription)} ${who}.`,
+          message: `Above ${lengthUp(aloft, tree.height?.value)} a second worker is required within sight or earshot (${cited(row)}). For ${jobName(prescription)}, ${who}.`,
           remedy,
         };
         continue;
@@ -93,7 +94,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       yield {
         ...report,
         grade: standing === 'exceeds' && named.members.length > 0 ? 'exceeds' : 'may exceed',
-        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}. A second line-clearance worker${trainee ? ', or a trainee,' : ''} is required there (${cited(row)}). For ${jobName(prescription)} ${who}.`,
+        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}. A second line-clearance worker${trainee ? ', or a trainee,' : ''} is required there (${cited(row)}). For ${jobName(prescription)}, ${who}.`,
         remedy,
         related: [pointTo(conductor.at, 'The line')],
       };
@@ -109,7 +110,7 @@ export const conductorSecondWorker: Rule = {
   summary: 'work near a line, or aloft, by one worker where the law requires a second',
   sources: [cite('osha-269'), cite('practice')],
   explanation:
-    'Checks open prescriptions of named crews where the region has a row on a second worker. In the United States a second line-clearance tree trimmer is within earshot where the work comes closer than 10 ft to anything energized at more than 750 V. The same applies where branches are closer than the line-clearance tables allow. Washington and Oregon set 600 V. California requires a second worker at each work location, and a trainee counts. Virginia requires a second worker above 12 ft, near lines or not.\n\nThe members of the crew who are qualified for line clearance on the day count. Where no member’s record states a qualification, all of them count. A crew without members on record may be one person.',
+    'Checks open prescriptions of named crews where the region has a row on a second worker. In the United States a second line-clearance tree trimmer must be within earshot where the work comes closer than 10 ft to anything energized at more than 750 V. The same applies where branches are closer than the line-clearance tables allow. Washington and Oregon set 600 V. California requires a second worker at each work location, and a trainee counts. Virginia requires a second worker above 12 ft, near lines or not.\n\nThe members of the crew who are qualified for line clearance on the day count. Where no member’s record states a qualification, all of them count. A crew without members on record may be one person.',
   limitations: 'Whether the second worker stays within sight and earshot is up to the person on site.',
   appliesTo: ['prescriptions'],
   acceptable: true,

@@ -11,7 +11,7 @@ import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { daysLeft, jobName, lengthDown, lengthLike, openWork } from '../../assess/prescriptions.ts';
 import { exactly } from '../../base/quantity.ts';
 import type { Conductor, Prescription } from '../../facts/types.ts';
-import { cite, citedWithDoubt } from '../../practice/citation.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
 import { plan, pointTo, type Rule, type RuleReport } from '../rule.ts';
@@ -78,7 +78,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         at: prescription.at,
         grade: certain ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `When felled (${jobName(prescription)}), the tree ${tall}. Line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', de-energized on only some of the days' : ''} (${citedWithDoubt(cite('z133'))}).`,
+        message: `When felled (${jobName(prescription)}), the tree ${tall}. Line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', de-energized on only some of the days' : ''}.`,
         remedy: `Take it down ${pieces?.words ?? otherwise}. Or ${off.words}.`,
         advice: [...(pieces ? [plan(prescription.at, ...pieces.lines)] : []), ...off.advice],
         related: [pointTo(conductor.at, 'The line')],

@@ -22,7 +22,7 @@ function* check({ tree, settings, photos, photoFile }: TreeContext): Iterable<Ru
       at: spanOf(trace),
       grade: 'stated',
       subject: trace.path,
-      message: `The drill trace ${trace.path} ${is}. The wall read from it cannot be checked (${cite('practice').short}).`,
+      message: `The drill trace ${trace.path} ${is}. The wall read from it cannot be checked.`,
       remedy:
         'Put the table there as exported by the drill’s software, with a heading for amplitude and one for depth with its unit. Or remove the line.',
     };

@@ -18,7 +18,7 @@ function* check({ tree, site, today }: TreeContext): Iterable<RuleReport> {
     at: spanOf(last),
     grade: 'stated',
     subject: day,
-    message: `The tree, with ${listed(defects.map(defectName))}, has not been inspected since the storm on ${day}${latest.text ? ` (${latest.text})` : ''} at ${site.name.value}. The last inspection was on ${formatDate(last.day)} (${cite('practice').short}).`,
+    message: `The tree, with ${listed(defects.map(defectName))}, has not been inspected since the storm on ${day}${latest.text ? ` (${latest.text})` : ''} at ${site.name.value}. The last inspection was on ${formatDate(last.day)}.`,
     remedy: 'Inspect the defect and the ground around the tree, and record the inspection.',
   };
 }

@@ -25,7 +25,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     grade: 'stated',
     level: targets === 'open' ? 'warning' : 'note',
     subject: tree.tag.value,
-    message: `${counted(signs.length, 'sign could', 'signs could')} not be judged: ${list} (${cite('a300-9').short}).`,
+    message: `${counted(signs.length, 'sign could', 'signs could')} not be judged: ${list}.`,
     remedy:
       `${settleOf(first!, context) ?? ''} Or have a qualified person rate the risk${tree.targets.length > 0 ? ' to every target in reach' : ''}.`.trim(),
     related: others.map(sign => ({

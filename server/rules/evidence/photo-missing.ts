@@ -13,7 +13,7 @@ function* check({ tree, photos, photoFile }: TreeContext): Iterable<RuleReport> 
       at: { start, end },
       grade: 'stated',
       subject: path,
-      message: `The photograph ${path} of the ${of} ${missing ? 'is not at the recorded path' : file.reason}. The evidence it holds cannot be reviewed (${cite('practice').short}).`,
+      message: `The photograph ${path} of the ${of} ${missing ? 'is not at the recorded path' : file.reason}. The evidence it holds cannot be reviewed.`,
       remedy: missing
         ? 'Put the file there, correct its name (many systems distinguish capitals), or remove the line.'
         : 'Get permission to read the file, or name a file instead of a folder.',

@@ -68,7 +68,7 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
         grade: 'stated',
         ...(isNamed ? {} : { level: 'note' }),
         subject: prescription.id.value,
-        message: `${capital(defectName(defect))} is only suspected${defect.seen === undefined ? '' : ` since ${formatDate(defect.seen)}`}. ${capital(jobName(prescription))} ${isNamed ? 'is based on it' : 'names no other reason'} (${cite('a300-9').short}).`,
+        message: `${capital(defectName(defect))} is only suspected${defect.seen === undefined ? '' : ` since ${formatDate(defect.seen)}`}. ${capital(jobName(prescription))} ${isNamed ? 'is based on it' : 'names no other reason'}.`,
         remedy: `Plan a follow-up of ${defect.id.value} before the work${isNamed ? '' : ', name what the work is for in its for line'}, or record what confirmed it and delete the state suspected.`,
         advice: settles(tree, prescription, defect, today),
         related: [pointTo(defect.at, 'Only suspected')],

@@ -24,7 +24,7 @@ function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
         grade: 'stated',
         level: 'note',
         subject: work[0]!.id.value,
-        message: `No inspection is on record as the basis for ${listed(work.map(jobName))} (${cite('practice').short}).`,
+        message: `No inspection is on record as the basis for ${listed(work.map(jobName))}.`,
         remedy:
           'Record the inspection on which it was based, with vantage point and inspector. If there was none, inspect first.',
       },

@@ -42,7 +42,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} states no height for the retained trunk (${cite('practice').short}).`,
+      message: `${capital(jobName(prescription))} states no height for the retained trunk.`,
       remedy: `Add height with the present height and the height to keep.${most ? ` At ${most} or less the trunk cannot reach ${called('target', nearest.name)} when it eventually falls.` : ''}`,
       advice: most ? keptAt(context, prescription, most, readingOf(nearest.distance, settings).low) : [],
     };

@@ -12,7 +12,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} does not state what happens to the stump (${cite('practice').short}).`,
+      message: `${capital(jobName(prescription))} does not state what happens to the stump.`,
       remedy: 'Add a line: stump grind to with a depth, or stump leave, with the height where that matters.',
     };
   }

@@ -11,7 +11,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at,
       grade: 'stated',
       subject: id.value,
-      message: `Follow-up ${id.value} (${kind.value}) has no due date (${cite('practice').short}).`,
+      message: `Follow-up ${id.value} (${kind.value}) has no due date.`,
       remedy: 'Add due with a date, and by with the person responsible.',
     };
   }

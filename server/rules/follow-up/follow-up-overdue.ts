@@ -14,7 +14,7 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
       at: spanOf(due),
       grade: 'stated',
       subject: id.value,
-      message: `Follow-up ${id.value} (${kind.value}${what}) was due on ${formatDate(due.value)}, ${showCount(today - due.value)} ago, and is outstanding (${cite('practice').short}).`,
+      message: `Follow-up ${id.value} (${kind.value}${what}) was due on ${formatDate(due.value)}, ${showCount(today - due.value)} ago, and is outstanding.`,
       remedy: `Complete it${by ? ` (${by.value})` : ''} and add done with the date. Or set a new due date and note the reason.`,
     };
   }

@@ -20,7 +20,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at,
       grade: 'stated',
       subject: id.value,
-      message: `Watch ${id.value} has no date for the next inspection: no follow-up is planned and no work window is set (${cite('practice').short}).`,
+      message: `Watch ${id.value} has no date for the next inspection: no follow-up is planned and no work window is set.`,
       remedy: `Plan at least a re-inspection: ${followUpWords(tree, 're-inspection', ...answers.map(id => ({ id })))}.`,
       advice: [
         followUp(

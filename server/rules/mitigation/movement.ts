@@ -43,7 +43,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       ...(reach.targets === 'out of reach' ? { level: 'warning' } : {}),
       subject: part,
-      message: `${capital(listed(signs.map(({ name, why }) => `${name} (${why})`)))}: ${FAILS[part]}${planned === '' ? '. Nothing is prescribed for it' : isAnswered ? stays : `. ${capital(lapsed ?? `${planned} comes too late`)}`} (${cite('bmp-risk-2017').short}).`,
+      message: `${capital(listed(signs.map(({ name, why }) => `${name} (${why})`)))}: ${FAILS[part]}${planned === '' ? '. Nothing is prescribed for it' : isAnswered ? stays : `. ${capital(lapsed ?? `${planned} comes too late`)}`}.`,
       remedy: `${keepOut} Have a qualified person assess it the same day.${part === 'roots and ground' ? ' Do not climb it.' : ''}`,
       related: others.map(({ at, name }) => pointTo(at, `${capital(name)}.`)),
     };

@@ -30,7 +30,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at: spanOf(at),
       grade: 'stated',
       subject: riskSubject(risk),
-      message: `${riskName(risk).replace(/^t/, 'T')} is ${rating}${seen === undefined ? '' : ` since ${formatDate(seen)}`}. Nothing is prescribed for it (${cite('bmp-risk-2017').short}).`,
+      message: `${riskName(risk).replace(/^t/, 'T')} is ${rating}${seen === undefined ? '' : ` since ${formatDate(seen)}`}. Nothing is prescribed for it.`,
       remedy: `Prescribe work that lowers the risk, with ${priorityFor[rating]} priority and a work window. ${rating === 'extreme' ? 'Keep people out until it is done. ' : ''}Or rate the risk again after moving the target.`,
     };
   }

@@ -19,7 +19,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at: risk.rating!,
       grade: 'stated',
       subject: riskSubject(risk),
-      message: `The rating of ${riskName(risk)} is ${stated}, but its inputs give ${given}. ${capital(failure)} failure and ${impact} likelihood of impact make ${both}; consequences are ${consequences} (${riskSource.citation.short}).`,
+      message: `The rating of ${riskName(risk)} is ${stated}, but its inputs give ${given}. ${capital(failure)} failure and ${impact} likelihood of impact give the likelihood ${both}; with ${consequences} consequences that gives ${given} (${riskSource.citation.short}).`,
       // Only the assessor may lower a rating.
       ...(isGraver ? { fix: given } : {}),
       remedy: isGraver

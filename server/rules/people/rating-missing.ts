@@ -18,7 +18,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at,
       grade: 'stated',
       subject: name.value,
-      message: `${capital(called('target', name))}: no risk rating on record, although ${defects} ${open.length === 1 ? 'is' : 'are'} active (${cite('bmp-risk-2017').short}).`,
+      message: `${capital(called('target', name))}: no risk rating on record, although ${defects} ${open.length === 1 ? 'is' : 'are'} active.`,
       remedy: `Add a risk for ${called('target', name)} with its failure, impact, consequences and rating.`,
     };
   }

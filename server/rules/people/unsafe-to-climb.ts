@@ -1,3 +1,4 @@
+import { crewCalled } from '../../assess/called.ts';
 import { unsafeToClimb } from '../../assess/climbing.ts';
 import { comesDownWhole } from '../../assess/fall-zone.ts';
 import { jobName, openWork } from '../../assess/prescriptions.ts';
@@ -29,7 +30,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       level: sure.length === 0 ? 'note' : mayStay ? 'warning' : 'error',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} ${crew ? `is assigned to ${crew.name.value}, with neither aerial lift nor crane` : 'names no crew'}. ${sure.length === 0 ? 'Whether this tree is safe to climb has to be settled first' : 'Do not climb, tie in to or rig from this tree'}: ${listed(bans.map(({ reason }) => reason))} (${cite('z133').short}).`,
+      message: `${capital(jobName(prescription))} ${crew ? `is assigned to ${crewCalled(id!.value, crew)}, with neither aerial lift nor crane` : 'names no crew'}. ${sure.length === 0 ? 'Whether this tree is safe to climb has to be settled first' : 'Do not climb, tie in to or rig from this tree'} (${cite('z133').short}): ${listed(bans.map(({ reason }) => reason))}.`,
       remedy: `Assign a crew with an aerial lift or a crane that stands off the tree${kind.value === 'fell' ? '. Or fell it whole from the ground where there is room (takedown whole, toward, with the bearing)' : ''}.`,
     };
   }

@@ -99,7 +99,7 @@ function withoutExclusion(
     at: prescription.at,
     grade,
     subject: prescription.id.value,
-    message: `${place(target)}, ${grade === 'exceeds' ? 'in' : 'perhaps in'} reach of ${jobName(prescription)}${tall}. No drop zone (exclusion) is stated (${zoneSource(prescription, settings)}).`,
+    message: `${place(target)}, ${grade === 'exceeds' ? 'in' : 'perhaps in'} reach of ${jobName(prescription)}${tall}. No drop zone (exclusion) is stated; one${radius} ${grade === 'exceeds' ? 'is' : 'may be'} needed (${zoneSource(prescription, settings)}).`,
     remedy:
       grade === 'exceeds'
         ? `Add an exclusion${radius} and assign a ground worker to keep people out of it${beyondIt(prescription, settings, height)}.`
@@ -123,7 +123,7 @@ function shortExclusion(
     at: exclusion,
     grade: isLess(kept.high, need.low) || unread ? 'exceeds' : 'may exceed',
     subject: prescription.id.value,
-    message: `The drop zone (exclusion) of ${jobName(prescription)} is ${showQuantity(exclusion.value)}. ${comesDownWhole(prescription) ? 'Everyone but the feller leaves' : 'Falling wood may reach'} ${radius ?? 'more'} (${zoneSource(prescription, settings)}). ${capital(place(target))}.`,
+    message: `The drop zone (exclusion) of ${jobName(prescription)} is ${showQuantity(exclusion.value)}. ${comesDownWhole(prescription) ? `Everyone but the feller must stay ${radius ? `at least ${radius}` : 'farther'} away` : `Falling wood may reach ${radius ?? 'more'}`} (${zoneSource(prescription, settings)}). ${capital(place(target))}.`,
     remedy: radius
       ? `Widen the exclusion to ${radius} or more, or take the tree down in shorter pieces and state the longest piece${beyondIt(prescription, settings, exclusion.value)}.`
       : 'State the tree’s height and crown spread. Until then no drop zone is known to be wide enough.',

@@ -62,8 +62,8 @@ function planned(
     grade: over ? 'exceeds' : 'may exceed',
     subject: prescription.id.value,
     message: days
-      ? `${capital(jobName(prescription))} is scheduled for ${formatDate(days.from)}..${formatDate(days.to)}, but ${ended} (${cite('practice').short}; the local order decides).`
-      : `${capital(jobName(prescription))} is still open, but ${ended} (${cite('practice').short}; the local order decides).`,
+      ? `${capital(jobName(prescription))} is scheduled for ${formatDate(days.from)}..${formatDate(days.to)}, but ${ended} (the local order decides).`
+      : `${capital(jobName(prescription))} is still open, but ${ended} (the local order decides).`,
     ...remedyFor(context, prescription, days, until),
   };
 }
@@ -72,7 +72,7 @@ const withoutEnd = (prescription: Prescription, number: string): RuleReport => (
   at: prescription.at,
   grade: 'may exceed',
   subject: prescription.id.value,
-  message: `Permit ${number} has no recorded last day, and ${jobName(prescription)} is still outstanding under it (${cite('practice').short}; the local order decides).`,
+  message: `Permit ${number} has no recorded last day, and ${jobName(prescription)} is still outstanding under it (the local order decides).`,
   remedy: 'Add its last day: until, and the date.',
 });
 
@@ -91,7 +91,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at,
       grade: 'exceeds',
       subject: formatDate(date.value),
-      message: `Work on ${formatDate(date.value)} under ${id.value} was done after permit ${permit.number.value} ended on ${formatDate(permit.until)} (${cite('practice').short}; the local order decides).`,
+      message: `Work on ${formatDate(date.value)} under ${id.value} was done after permit ${permit.number.value} ended on ${formatDate(permit.until)} (the local order decides).`,
       remedy: 'Correct the dates if one is wrong. Otherwise notify the authority.',
     };
   }

@@ -17,7 +17,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `Permit ${permit.number.value} covers pruning only, but ${jobName(prescription)} ${monolith ? 'leaves only the trunk' : 'removes the tree'} (${cite('practice').short}; the local order decides).`,
+      message: `Permit ${permit.number.value} covers pruning only, but ${jobName(prescription)} ${monolith ? 'leaves only the trunk' : 'removes the tree'} (the local order decides).`,
       remedy: isEmergency(context)
         ? EMERGENCY_PERMIT
         : 'Apply for a permit for the removal and add it to the prescription, or prescribe pruning.',

@@ -25,7 +25,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       ...(fells ? { level: 'note' } : {}),
       subject: prescription.id.value,
-      message: `The tree was felled on ${day}, and ${fells ? `no work is on record for ${jobName(prescription)}` : `${jobName(prescription)} is still open`} (${cite('practice').short}).`,
+      message: `The tree was felled on ${day}, and ${fells ? `no work is on record for ${jobName(prescription)}` : `${jobName(prescription)} is still open`}.`,
       remedy: fells
         ? `Add work ${prescription.id.value} with its date, and who did it.`
         : `Withdraw ${prescription.id.value}: add "withdrawn ${end}" below it.`,

@@ -36,7 +36,7 @@ function* replacedAfterwards(tree: Tree): Iterable<RuleReport> {
       at: spanOf(replaces),
       grade: 'stated',
       subject: id.value,
-      message: `${id.value} replaces ${jobName(before)}, for which work is on record (${cite('practice').short}).`,
+      message: `${id.value} replaces ${jobName(before)}, for which work is on record.`,
       remedy:
         'Remove replaces if this is new work. Otherwise check under which prescription the work was done.',
     };
@@ -54,7 +54,7 @@ function* replacedInCircle(tree: Tree): Iterable<RuleReport> {
       at: spanOf(replaces),
       grade: 'stated',
       subject: id.value,
-      message: `${id.value} replaces ${replaces.value}${replaces.value === id.value ? ', itself' : ', which replaces it in turn'}. Both stay open (${cite('practice').short}).`,
+      message: `${id.value} replaces ${replaces.value}${replaces.value === id.value ? ', itself' : ', which replaces it in turn'}. Both stay open.`,
       remedy: 'Remove replaces where it is wrong, or withdraw the prescription that no longer applies.',
     };
   }
@@ -75,7 +75,7 @@ function* bothDone(tree: Tree): Iterable<RuleReport> {
       at: { start, end },
       grade: 'stated',
       subject: id.value,
-      message: `${capital(jobName(prescription))} is an alternative to ${jobName(other)}, and work is on record for both (${cite('practice').short}).`,
+      message: `${capital(jobName(prescription))} is an alternative to ${jobName(other)}, and work is on record for both.`,
       remedy: `Check under which prescription the work was done. If it was done under both, remove or ${other.id.value}.`,
     };
   }
@@ -104,7 +104,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       at: later.at,
       grade: 'stated',
       subject: later.id.value,
-      message: `${capital(jobName(later))} and ${listed(earlier.map(jobName))} are ${earlier.length > 1 ? 'all' : 'both'} open: ${conflict(first, later)} (${cite('practice').short}).`,
+      message: `${capital(jobName(later))} and ${listed(earlier.map(jobName))} are ${earlier.length > 1 ? 'all' : 'both'} open: ${conflict(first, later)}.`,
       remedy: `Withdraw ${earlier.length > 1 ? 'those that no longer apply' : 'the one that no longer applies'}, or write under ${later.id.value}${replaces ? `: ${replaces}, or` : ''} where the choice is still open: ${or}.`,
       advice: [...(replaces ? [plan(later.at, replaces)] : []), plan(later.at, or)],
       related: earlier.map(({ at }) => pointTo(at, 'The earlier one')),

@@ -17,7 +17,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       level: 'warning',
       subject: size,
-      message: `The ${words} of ${greater} has no date and counts as older than the work of ${day}, which left ${showQuantity(left.value)}. It is less than before that work, so it may have been measured since (${cite('practice').short}).`,
+      message: `The ${words} of ${greater} has no date and counts as older than the work of ${day}, which left ${showQuantity(left.value)}. It is less than before that work, so it may have been measured since.`,
       remedy: 'If it was measured after that work, put it below its inspection. Otherwise remove it.',
       related: [pointTo(left, 'The size in use')],
     };
@@ -29,7 +29,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: work.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `The ${words} on record ${sizes.length > 1 ? 'are' : 'is'} from before the work of ${day} under ${jobName(prescription)}, and every figure still uses ${sizes.length > 1 ? 'them' : 'it'} (${cite('practice').short}).`,
+      message: `The ${words} on record ${sizes.length > 1 ? 'are' : 'is'} from before the work of ${day} under ${jobName(prescription)}, and every figure still uses ${sizes.length > 1 ? 'them' : 'it'}.`,
       remedy: `Measure the ${words} and add the result below that work, or below the inspection with the measurement.`,
       related: sizes.map(size => pointTo(tree[size]!, 'From before the work')),
     };

@@ -12,7 +12,7 @@ function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport
       at: { start, end },
       grade: 'stated',
       subject: value,
-      message: `Tree ${tree.fact.tag.value} was formerly ${value}, and another tree now has the tag ${value}. In older documents the two can be confused (${cite('practice').short}).`,
+      message: `Tree ${tree.fact.tag.value} was formerly ${value}, and another tree now has the tag ${value}. In older documents the two can be confused.`,
       remedy: `Give the tree that now has ${value} a tag that was never used.`,
       related: [{ ...other.fact.at, in: other, message: `Tree ${value} of today` }],
     };

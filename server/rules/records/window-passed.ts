@@ -17,7 +17,7 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
       at: spanOf(between),
       grade: 'stated',
       subject: id.value,
-      message: `The work window ${showDays(between)} of ${jobName(prescription)}${priority ? `, priority ${priority.value},` : ''} ended ${showCount(today - between.to)} ago. ${works.length > 0 ? `The work on record is unfinished: ${works.at(-1)!.unfinished!.value}` : 'No work is on record'} (${cite('practice').short}).`,
+      message: `The work window ${showDays(between)} of ${jobName(prescription)}${priority ? `, priority ${priority.value},` : ''} ended ${showCount(today - between.to)} ago. ${works.length > 0 ? `The work on record is unfinished: ${works.at(-1)!.unfinished!.value}` : 'No work is on record'}.`,
       remedy: `Record the work if it was done by ${formatDate(between.to)}. Otherwise set a new work window in a prescription that replaces ${id.value}, or withdraw it.`,
     };
   }

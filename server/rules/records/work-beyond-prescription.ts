@@ -65,7 +65,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
         grade,
         level: sure ? 'warning' : 'note',
         subject,
-        message: `The work on ${subject} records ${pair.what} ${showQuantity(pair.done.value)}, which ${sure ? 'goes' : 'may go'} beyond the ${showQuantity(pair.prescribed.value)} of ${jobName(prescription)} (${cite('practice').short}).`,
+        message: `The work on ${subject} records ${pair.what} ${showQuantity(pair.done.value)}, which ${sure ? 'goes' : 'may go'} beyond the ${showQuantity(pair.prescribed.value)} of ${jobName(prescription)}.`,
         remedy: sure
           ? 'Record in a note who agreed to it and why, inform the client, and inspect the tree again sooner.'
           : 'Record it more precisely.',

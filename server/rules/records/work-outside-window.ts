@@ -25,7 +25,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       at: spanOf(work.date),
       grade: 'stated',
       subject,
-      message: `The work on ${formatDate(day)} was done ${showCount(Math.max(early, late))} ${early > 0 ? 'before' : 'after'} the work window ${showDays(between)} of ${jobName(prescription)} (${cite('practice').short}).`,
+      message: `The work on ${formatDate(day)} was done ${showCount(Math.max(early, late))} ${early > 0 ? 'before' : 'after'} the work window ${showDays(between)} of ${jobName(prescription)}.`,
       remedy:
         'Check the date. If it is right, record in a note who moved the work, and whether season, permit and checks were reviewed for that date.',
       related: [pointTo(between, 'The work window')],

@@ -44,7 +44,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: standing === 'within' ? 'stated' : standing,
       ...(lowered ? { level: 'note' } : {}),
       subject,
-      message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'affects'} a tree with ${listed(roostFeatures(tree).map(defectName))}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${listed(showBatSeasons(days!, prescription, settings))}`}. ${planned ? `Its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'No bat check is on record'} (${cite('practice').short}).`,
+      message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'affects'} a tree with ${listed(roostFeatures(tree).map(defectName))}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${listed(showBatSeasons(days!, prescription, settings))}`}. ${planned ? `Its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'No bat check is on record'}.`,
       ...(work
         ? { remedy: 'Add the bat check that was made before the work, if there was one.' }
         : checkOrOtherDays(

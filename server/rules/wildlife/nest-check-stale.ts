@@ -38,7 +38,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       ...(due ? { level: 'note' } : {}),
       subject: job.subject,
       message: stale
-        ? `The nest check of ${formatDate(made)} is ${showCount(first - made)} old when ${name} ${job.work ? 'was done' : 'begins'} in the nesting season, on ${formatDate(first)}. It is valid for ${limit}.${planned}`
+        ? `The nest check of ${formatDate(made)} ${job.work ? 'was' : 'is'} ${showCount(first - made)} old when ${name} ${job.work ? 'was done' : 'begins'} in the nesting season, on ${formatDate(first)}. It is valid for ${limit}.${planned}`
         : `The nest check of ${formatDate(made)} is valid for ${limit}, until ${formatDate(holdsUntil)}. The work window ${showDays(job.days)} of ${name} continues in the nesting season until ${formatDate(last.to)}.${planned}`,
       ...(job.work
         ? { remedy: 'Add the later nest check that was made before the work, if there was one.' }
