@@ -4,6 +4,8 @@ import { REPRESENTATION } from '../base/interval.ts';
 import { plainNumber, showQuantity } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
+import { cite, citedWithDoubt } from '../practice/citation.ts';
+import { isBritish } from '../practice/region-pack.ts';
 import { lookupGenus, lookupSpecies } from '../practice/species.ts';
 import { readingOf } from './fall-zone.ts';
 import { currentJobs } from './jobs.ts';
@@ -38,6 +40,14 @@ export const WRITTEN = 0.005;
 /** The smallest ratio of laterals within the limit, as written. */
 export const leastLateral = (limit: number): string =>
   plainNumber(Math.ceil((limit - WRITTEN) * 100 - REPRESENTATION) / 100, 2);
+
+/** The standard of pruning of the place, where the American and the British one say the same. */
+export const pruningStandard = ({ region }: Pick<Settings, 'region'>): string =>
+  isBritish(region) ? citedWithDoubt(cite('bs-3998-2010')) : cite('a300-1-2008').short;
+
+/** The standard of safe work of the place; a British one was not read. */
+export const safetyStandard = ({ region }: Pick<Settings, 'region'>): string =>
+  isBritish(region) ? cite('practice').short : citedWithDoubt(cite('z133'));
 
 /** Whether the species, or its genus where the species is not in the table, is a weak compartmentalizer. */
 export function isWeak({ species }: Tree): boolean {

@@ -34,6 +34,9 @@ export interface PackValue<Value> {
   readonly row: LawRow;
 }
 
+/** Where British words are read and British standards are cited. */
+export const isBritish = ({ code }: Pick<RegionPack, 'code'>): boolean => /^(?:GB|IE|IM|JE|GG)\b/.test(code);
+
 /** What is on record for a place: the rows of the widest area to the narrowest, and what rules read from them. */
 export interface RegionPack {
   /** ISO 3166-2 (or 3166-1 for a country), or `default` if none is stated. */

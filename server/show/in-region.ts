@@ -5,11 +5,9 @@
 
 import { type MonthDay, parseDate, parseMonthDay } from '../base/dates.ts';
 import { capital } from '../base/words.ts';
+import { isBritish } from '../practice/region-pack.ts';
 import { BRITISH_WORDS } from './british-words.ts';
 import { longDate, longDays, longMonthDay, type RegionCode } from './long-date.ts';
-
-/** Where British words are read. */
-const BRITISH = /^(?:GB|IE|IM|JE|GG)\b/;
 
 /** Quotations, code, example lines, addresses and embedded pictures. */
 const KEPT = /("[^"]*"|“[^”]*”|`[^`]*`|\bExample: .*|\b(?:https?|data|file):\S+)/;
@@ -38,7 +36,7 @@ export function inRegion(text: string, region: RegionCode): string {
         ? (window(windowFrom, windowTo, region) ?? written)
         : (days(from, to ?? from, region) ?? written),
     );
-    return BRITISH.test(region.code)
+    return isBritish(region)
       ? dated.replace(AMERICAN, (american: string, at: number) =>
           isName(american, before + dated.slice(0, at)) ? american : british(american),
         )

@@ -405,7 +405,7 @@ describe('in reviews', () => {
     for (const line of out.split('\n')) {
       expect(withoutEscapes(line)).not.toMatch(MARKS);
       expect(line).toMatch(
-        /^(?:|### .*|\*\*.*\*\*|- (?:\*\*came:\*\* |(?!\[|[-+*#>]|\d+[.)] )).*|\d+ trees changed, .*)$/,
+        /^(?:|### .*|\*\*.*\*\*|- (?:\*\*new:\*\* |(?!\[|[-+*#>]|\d+[.)] )).*|\d+ trees changed, .*)$/,
       );
     }
     const { out: text } = await repository.run('compare', 'HEAD');

@@ -1,6 +1,7 @@
 import { crewCalled } from '../../assess/called.ts';
 import { unsafeToClimb } from '../../assess/climbing.ts';
 import { comesDownWhole } from '../../assess/fall-zone.ts';
+import { safetyStandard } from '../../assess/methods.ts';
 import { jobName, openWork } from '../../assess/prescriptions.ts';
 import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
@@ -30,7 +31,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       level: sure.length === 0 ? 'note' : mayStay ? 'warning' : 'error',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} ${crew ? `is assigned to ${crewCalled(id!.value, crew)}, with neither aerial lift nor crane` : 'names no crew'}. ${sure.length === 0 ? 'Whether this tree is safe to climb has to be settled first' : 'Do not climb, tie in to or rig from this tree'} (${cite('z133').short}): ${listed(bans.map(({ reason }) => reason))}.`,
+      message: `${capital(jobName(prescription))} ${crew ? `is assigned to ${crewCalled(id!.value, crew)}, with neither aerial lift nor crane` : 'names no crew'}. ${sure.length === 0 ? 'Whether this tree is safe to climb has to be settled first' : 'Do not climb, tie in to or rig from this tree'} (${safetyStandard(context.settings)}): ${listed(bans.map(({ reason }) => reason))}.`,
       remedy: `Assign a crew with an aerial lift or a crane that stands off the tree${kind.value === 'fell' ? '. Or fell it whole from the ground where there is room (takedown whole, toward, with the bearing)' : ''}.`,
     };
   }

@@ -8,13 +8,14 @@ import {
   readingOf,
 } from '../../assess/fall-zone.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
+import { safetyStandard } from '../../assess/methods.ts';
 import { jobName, lengthUp, openWork } from '../../assess/prescriptions.ts';
 import { type Interval, isLess } from '../../base/interval.ts';
 import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import { capital } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Target, Tree } from '../../facts/types.ts';
-import { cite, citedWithDoubt } from '../../practice/citation.ts';
+import { cite } from '../../practice/citation.ts';
 import { cited } from '../../practice/law/laws-of.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport } from '../rule.ts';
@@ -76,7 +77,7 @@ function zoneSource(prescription: Prescription, settings: Settings): string {
   const ratio = settings.limit('exclusion-ratio');
   return comesDownWhole(prescription)
     ? `the height times ${showNumber(ratio.value, ratio, 2)}, ${authority(ratio)}`
-    : `the crown radius or the longest piece, ${citedWithDoubt(cite('z133'))}`;
+    : `the crown radius or the longest piece, ${safetyStandard(settings)}`;
 }
 
 /** How much farther guidance of the place keeps people from falling pieces, as the end of a remedy. */

@@ -19,7 +19,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       at: work?.at ?? prescription.at,
       grade: 'stated',
       subject,
-      message: `${work ? `The work on ${subject}` : capital(jobName(prescription))} gives no dose${sized ? `, and its dimensions give none without ${MISSING}` : ', height or spread'}. No limit can be checked (${cite('a300-1-2008').short}).`,
+      message: `${work ? `The work on ${subject}` : capital(jobName(prescription))} gives no dose${sized ? `, and its dimensions give none without ${MISSING}` : ', height or spread'}. No limit can be checked.`,
       remedy: work
         ? 'Record the dose: the share of the live foliage that was removed.'
         : `State the dose, the share of the live foliage to be removed${sized ? `; or record ${MISSING}` : (SIZES[prescription.kind.value] ?? '')}.`,

@@ -1,4 +1,4 @@
-import { methodUses } from '../../assess/methods.ts';
+import { methodUses, pruningStandard } from '../../assess/methods.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
@@ -10,14 +10,14 @@ const METHODS: ReadonlySet<Prescription['methods'][number]['value']> = new Set([
 /** The stem is removed, so there is nothing to protect. */
 const ENDS_THE_TREE: ReadonlySet<Prescription['kind']['value']> = new Set(['fell', 'monolith']);
 
-function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
+function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
     if (ENDS_THE_TREE.has(prescription.kind.value)) continue;
     yield {
       at: spanOf(method),
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} ${done ? 'was' : 'is to be'} done with flush cuts. They remove the branch collar and open the stem to decay (${cite('a300-1-2008').short}).`,
+      message: `${capital(jobName(prescription))} ${done ? 'was' : 'is to be'} done with flush cuts. They remove the branch collar and open the stem to decay (${pruningStandard(settings)}).`,
       ...(done
         ? {
             remedy:
@@ -36,7 +36,7 @@ export const flushCut: Rule = {
   group: 'pruning',
   level: 'error',
   summary: 'branches cut flush with the stem',
-  sources: [cite('a300-1-2008'), cite('dujesiefken-liese-2008')],
+  sources: [cite('a300-1-2008'), cite('bs-3998-2010'), cite('dujesiefken-liese-2008')],
   explanation:
     'Reports the method flush cuts. The branch collar contains the zone in which a tree compartmentalizes a lost branch. A cut inside it wounds the stem; that wound is larger, closes later and decays deeper. The rule covers open prescriptions and those worked on within the last year.',
   limitations: 'Trees that are felled or left as habitat snags.',

@@ -1,4 +1,4 @@
-import { cutsWith, leastLateral, methodUses } from '../../assess/methods.ts';
+import { cutsWith, leastLateral, methodUses, pruningStandard } from '../../assess/methods.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
@@ -33,7 +33,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       at: spanOf(method),
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} ${verb} by ${method.value}. The leaders are cut to stubs that decay and sprout weakly (${cite('a300-1-2008').short}).`,
+      message: `${capital(jobName(prescription))} ${verb} by ${method.value}. The leaders are cut to stubs that decay and sprout weakly (${pruningStandard(context.settings)}).`,
       ...(done
         ? {
             remedy:

@@ -4,6 +4,7 @@ import { jobName } from '../../assess/prescriptions.ts';
 import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
+import { isBritish } from '../../practice/region-pack.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport } from '../rule.ts';
 
@@ -18,7 +19,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} prescribes wound dressing, which does not prevent decay (${cite('a300-1-2008').short}). ${tree.species ? `No wilt of ${tree.species.value.genus} requires it in ${settings.region.name}` : 'The species is not recorded, so no wilt is known to require it'}.`,
+      message: `${capital(jobName(prescription))} prescribes wound dressing, which does not prevent decay (${cite(isBritish(settings.region) ? 'dujesiefken-liese-2008' : 'a300-1-2008').short}). ${tree.species ? `No wilt of ${tree.species.value.genus} requires it in ${settings.region.name}` : 'The species is not recorded, so no wilt is known to require it'}.`,
       remedy: 'Write paint none, and cut at the collar in a season when wounds close.',
       advice: [plan(prescription.at, 'paint none')],
     };
