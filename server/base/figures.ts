@@ -88,5 +88,5 @@ export function ratioText(value: Interval): string {
 /** Decimals of a length, by what a tape shows. @param size in the unit */
 export function lengthDigits({ symbol }: Pick<Unit, 'symbol'>, size: number): number {
   if (symbol === 'mm' || size >= 100) return 0;
-  return symbol === 'm' && size < 5 ? 2 : 1;
+  return symbol === 'm' && size < 3 ? 2 : 1;
 }

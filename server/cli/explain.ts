@@ -138,6 +138,6 @@ function listText(io: Io): string {
     ...rules,
     `${io.paint('bold', 'limits')}\n${columns(values)}`,
     `${io.paint('bold', 'heads of the notation')}\n${columns(heads)}`,
-    `${io.paint('bold', 'mistakes of the notation')}\n${columns(mistakes)}`,
+    `${io.paint('bold', 'notation errors')}\n${columns(mistakes)}`,
   ].join('\n');
 }

@@ -115,7 +115,7 @@ export const millLines = ({ logs, first, form, areLengthsStated, units }: Mill):
   ...logs.flatMap(({ number, notJudged }) =>
     notJudged ? [`Log ${number} is not judged: ${notJudged}.`] : [],
   ),
-  `Diameters ${form}, inside bark; ${areLengthsStated ? 'lengths as prescribed' : `logs of ${units === 'imperial' ? 'the customary 16 ft' : '4.88 m'} up to the crown`}, above a stump of ${units === 'imperial' ? '1 ft. Log rules in board feet' : '0.3 m'}. Rot is deducted by share or squared out (rules from memory); if its length was not measured, from half of the log up to all of it. A scaler at the mill decides.`,
+  `Diameters ${form}, inside bark; ${areLengthsStated ? 'lengths as prescribed' : `logs of ${units === 'imperial' ? 'the customary 16 ft' : '4.9 m'} up to the crown`}, above a stump of ${units === 'imperial' ? '1 ft. Log rules in board feet' : '0.3 m'}. Rot is deducted by share or squared out (rules from memory); if its length was not measured, from half of the log up to all of it. A scaler at the mill decides.`,
 ];
 
 function millSections({ tree, assessment: { mill } }: Weighed): readonly WeighSection[] {

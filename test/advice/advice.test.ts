@@ -62,6 +62,7 @@ test.each(fernhollow())('of %s of Fernhollow Court', (_, files) => {
 const TOLD_ABOUT: readonly RegExp[] = [
   /within \d+ days? before/g,
   /a clear day is not possible.*$/gi,
+  /No clear day is left.*$/g,
   /in all \d+ stages together/g,
   /[\d.]+ % of the foliage (?:is|may be) beyond the dose limits/g,
   /at least \d+ \w+ between the end of one/g,

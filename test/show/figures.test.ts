@@ -41,7 +41,8 @@ describe('intervals for people', () => {
     ['ft', 26.25, 1],
     ['ft', 729.6, 0],
     ['mm', 50.8, 0],
-    ['m', 8.128, 2],
+    ['m', 2.128, 2],
+    ['m', 8.128, 1],
     ['m', 23.4, 1],
   ])('lengths as a tape shows them: %s %d', (symbol, size, digits) => {
     expect(lengthDigits({ symbol }, size)).toBe(digits);
