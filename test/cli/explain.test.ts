@@ -92,6 +92,17 @@ test('--here shows what applies and where it comes from', async () => {
   expect((await folder.run('explain', '--here', 'gone')).code).toBe(2);
 });
 
+test('--here gives lengths in the units of the place, but as written those of its own practice', async () => {
+  const folder = await folderWith({
+    'site.wood': 'site "Court"\n  region GB-ENG\n',
+    'grove/practice.wood': 'practice "Grove"\n\n  limit nest-stand-off 60 ft\n    because "herons"\n',
+  });
+  const { out } = await folder.run('explain', '--here', 'grove');
+  expect(out).toMatch(/cut-diameter +at most 10 cm/);
+  expect(out).toMatch(/drilling-error +at least 1 cm/);
+  expect(out).toMatch(/nest-stand-off +at least 60 ft/);
+});
+
 test('--regions lists every region, with the force of what is on record', async () => {
   const folder = await folderWith({});
   const { code, out } = await folder.run('explain', '--regions');

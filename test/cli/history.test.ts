@@ -206,3 +206,14 @@ test('a tag that is not there is told, with the nearest', async () => {
     err: expect.stringContaining('there is no tree 13'),
   });
 });
+
+test('a wall that was below its limit when it was read is to be measured now', async () => {
+  const folder = await folderWith({
+    'a.wood':
+      'site "Court"\n  region GB-ENG\n\ntree 1\n  species Tilia cordata\n  age mature\n  dbh 80 cm\n\n  inspection 2026-05-04 from ground\n\n  defect A cavity\n    on trunk at 1 m\n    diameter 80 cm\n    wall 5 cm at N, 5 cm at E, 5 cm at S, 5 cm at W\n',
+  });
+  const { out } = await folder.run('history', '.', '--date', '2026-11-30');
+  expect(out.replace(/\s+/g, ' ')).toContain(
+    'It is already below a sixth of the diameter; measure it again now.',
+  );
+});

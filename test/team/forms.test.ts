@@ -289,6 +289,23 @@ test('Markdown: every row of a table has the cells of its head, accepted finding
   expect(out).not.toContain('<b>');
 });
 
+test('Markdown: each caution once, below the findings', async () => {
+  const folder = await folderWith({});
+  const { out } = await folder.run(
+    'check',
+    `${process.cwd()}/samples/aldermere`,
+    '--as',
+    'markdown',
+    '--on',
+    ON,
+  );
+  const cautions = out.split('\n').filter(line => line.startsWith('- **Caution** for '));
+  expect(cautions.length).toBeGreaterThan(0);
+  const said = cautions.map(line => line.replace(/^.*?\): /, ''));
+  expect(new Set(said).size).toBe(said.length);
+  for (const caution of said) expect(out.split(caution).length).toBe(2);
+});
+
 test('Markdown: no text of the user is mark-up, a cell border, a line end or a control character', () => {
   fc.assert(
     fc.property(fc.string({ unit: 'binary' }), text => {
