@@ -9,8 +9,8 @@ import { isBritish } from '../practice/region-pack.ts';
 import { BRITISH_WORDS } from './british-words.ts';
 import { longDate, longDays, longMonthDay, type RegionCode } from './long-date.ts';
 
-/** Quotations, code, example lines, addresses and embedded pictures. */
-const KEPT = /("[^"]*"|“[^”]*”|`[^`]*`|\bExample: .*|\b(?:https?|data|file):\S+)/;
+/** Quotations, code, example lines, words that a line may begin with, addresses and embedded pictures. */
+const KEPT = /("[^"]*"|“[^”]*”|`[^`]*`|\b(?:Example|Allowed [a-z ]+): .*|\b(?:https?|data|file):\S+)/;
 
 /** Not part of a longer number or name. */
 const BEFORE = String.raw`(?<![\w./-])`;

@@ -31,6 +31,7 @@ describe('days', () => {
   test.each([
     'Plan it: add "follow-up F1 re-inspection" and, below it, "due 2026-11-02".',
     'Example: permit TR-2291, until 2026-12-31',
+    'Allowed below tree: age, vigor, vigour, or a head such as stem.',
     'because "the permit of 2026-05-01"',
     '`between 2026-05-04..2026-06-12`',
     'https://example.org/2026-05-01',
