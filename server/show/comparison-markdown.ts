@@ -13,7 +13,7 @@ export function showComparisonMarkdown(
   regionOf: RegionOf,
 ): string {
   const cameItem = (finding: Finding) => `**new:** ${words(finding, regionOf)}`;
-  const wentItem = (finding: Finding) => `resolved: ${words(finding, regionOf)}`;
+  const wentItem = (finding: Finding) => `no longer reported: ${words(finding, regionOf)}`;
   const beside = [
     ...came.filter(({ tree }) => tree === undefined).map(cameItem),
     ...went.filter(({ tree }) => tree === undefined).map(wentItem),

@@ -100,7 +100,7 @@ function findingLines({ came, went }: Findings, paint: Paint, regionOf: RegionOf
   return [...came.map(finding => line('+', finding)), ...went.map(finding => line('-', finding))];
 }
 
-/** `2 trees changed, 1 added, 0 felled, 0 gone; 3 new findings, 1 resolved.` */
+/** `2 trees changed, 1 added, 0 felled, 0 gone; 3 new findings, 1 no longer reported.` */
 export function showCounts(
   trees: readonly TreeChange[],
   came: readonly Finding[],
@@ -109,6 +109,6 @@ export function showCounts(
   const count = (state: TreeChange['state']) => trees.filter(tree => tree.state === state).length;
   const changed = count('kept');
   const felled = trees.filter(tree => tree.felled).length;
-  const findings = `${counted(came.length, 'new finding')}, ${went.length} resolved`;
+  const findings = `${counted(came.length, 'new finding')}, ${went.length} no longer reported`;
   return `${changed} ${changed === 1 ? 'tree' : 'trees'} changed, ${count('added')} added, ${felled} felled, ${count('gone')} gone; ${findings}.\n`;
 }

@@ -246,13 +246,15 @@ test('commits, the working tree and folders are compared alike', async () => {
   expect(work.err).toBe('');
   expect(work.out).toContain('tree 14 "Lawn maple" (Fernhollow Court)\n  prescription R1: dose 5 % → 40 %\n');
   expect(work.out).toMatch(/\n {2}\+ error: .* \[season-dose\]\n/);
-  expect(work.out).toMatch(/\n1 tree changed, 0 added, 0 felled, 0 gone; \d+ new findings?, 0 resolved\.\n$/);
+  expect(work.out).toMatch(
+    /\n1 tree changed, 0 added, 0 felled, 0 gone; \d+ new findings?, 0 no longer reported\.\n$/,
+  );
   await repository.commit('Second state');
   expect((await repository.run('compare', 'HEAD~1', 'main', '--on', ON)).out).toBe(work.out);
   expect((await repository.run('compare', '.copies/old', '.copies/now', '--on', ON)).out).toBe(work.out);
   expect(await repository.run('compare', 'main', '--on', ON, '--reject', 'note')).toEqual({
     code: 0,
-    out: '0 trees changed, 0 added, 0 felled, 0 gone; 0 new findings, 0 resolved.\n',
+    out: '0 trees changed, 0 added, 0 felled, 0 gone; 0 new findings, 0 no longer reported.\n',
     err: '',
   });
   expect((await repository.run('compare', 'HEAD~1', '--on', ON, '--reject', 'never')).code).toBe(0);
