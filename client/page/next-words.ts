@@ -16,7 +16,7 @@ import { type Language, todayIso } from './language.ts';
 import type { Opened } from './opened.ts';
 import { reasonOf } from './place.ts';
 import { recall, remember } from './remember.ts';
-import { AskFirst, Spoken, visitAt, writeEdits } from './under-tree.ts';
+import { AskFirst, headOfTree, Spoken, visitAt, writeEdits } from './under-tree.ts';
 
 /** More do not fit a row that is looked through with a thumb. */
 const MOST = 24;
@@ -115,15 +115,22 @@ export function NextWords({
     else if (what === '⏎') insertNewlineAndIndent(editor);
     else editor.dispatch(insertCompletionText(editor.state, what, from, to));
   };
-  /** Writes what was taken down, or asks what stands before it. */
-  const takeDown = async (taken: TakenDown) => {
+  /**
+   * Writes what was taken down, or asks what stands before it.
+   * @param tree tag of the tree that it is of, where the cursor may have moved since; else that of the cursor
+   */
+  const takeDown = async (taken: TakenDown, tree?: string) => {
     const editor = view.current;
     if (!editor) return;
     setComplaint(undefined);
     const full = { ...taken, ...(by === undefined ? {} : { by }) };
-    let answer = await visitAt(editor, full);
+    const ask = async () => {
+      const at = tree === undefined ? editor.state.selection.main.head : headOfTree(editor, tree);
+      return at === undefined ? null : visitAt(editor, full, at);
+    };
+    let answer = await ask();
     // Somebody typed meanwhile: it is asked about the text as it is now.
-    while (answer === 'outdated' && view.current === editor) answer = await visitAt(editor, full);
+    while (answer === 'outdated' && view.current === editor) answer = await ask();
     if (!answer || answer === 'outdated') setComplaint('This could not be written. Try again.');
     else if (answer.tree === undefined) setComplaint(NO_TREE);
     else if (answer.questions.length > 0) setAsking({ taken: full, visit: answer });
@@ -133,26 +140,32 @@ export function NextWords({
     }
   };
   const answered = (key: string, choice: string) => {
-    if (asking) void takeDown({ ...asking.taken, answers: { ...asking.taken.answers, [key]: choice } });
+    if (asking)
+      void takeDown(
+        { ...asking.taken, answers: { ...asking.taken.answers, [key]: choice } },
+        asking.visit.tree,
+      );
   };
   const picture = async (file: File) => {
     if (path === undefined) return;
+    const tree = visit?.tree;
     const [, type = 'jpg'] = /\.(\w+)$/.exec(file.name.toLowerCase()) ?? [];
     try {
       const name = await opened.addPicture(file, path, todayIso(), type);
       const folder = folderOf(path);
-      await takeDown({ picture: folder === '' ? name : `${folder}/${name}` });
-      if (visit?.tree === undefined) setComplaint(`The picture is kept as ${name}. ${NO_TREE}`);
+      await takeDown({ picture: folder === '' ? name : `${folder}/${name}` }, tree);
+      if (tree === undefined) setComplaint(`The picture is kept as ${name}. ${NO_TREE}`);
     } catch (error) {
       setComplaint(`The picture was not kept. ${reasonOf(error)}`);
     }
   };
   const position = () => {
-    if (visit?.tree === undefined) setComplaint(NO_TREE);
+    const tree = visit?.tree;
+    if (tree === undefined) setComplaint(NO_TREE);
     else
       navigator.geolocation.getCurrentPosition(
         ({ coords: { latitude, longitude, accuracy } }) =>
-          void takeDown({ position: { latitude, longitude, within: accuracy } }),
+          void takeDown({ position: { latitude, longitude, within: accuracy } }, tree),
         ({ message }) => setComplaint(`The position is not known: ${message}`),
         { enableHighAccuracy: true, timeout: 30_000 },
       );

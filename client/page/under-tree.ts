@@ -10,11 +10,22 @@ import { Dialog } from './dialog.ts';
 import { html } from './html.ts';
 import { recall, remember } from './remember.ts';
 
-export const visitAt = (view: EditorView, taken?: TakenDown) =>
+/** @param at offset in the text; that of the cursor if not stated */
+export const visitAt = (view: EditorView, taken?: TakenDown, at = view.state.selection.main.head) =>
   askAbout<VisitAnswer>(view, VISIT, plugin => ({
-    position: plugin.toPosition(view.state.selection.main.head),
+    position: plugin.toPosition(at),
     ...(taken ? { taken } : {}),
   }));
+
+/** Where a tree begins in the text; undefined if it is not in it. */
+export function headOfTree({ state: { doc } }: EditorView, tag: string): number | undefined {
+  for (let line = 1; line <= doc.lines; line++) {
+    const { from, text } = doc.line(line);
+    const [, written] = /^\s*tree\s+("[^"]*"|\S+)/.exec(text) ?? [];
+    if (written === tag || written === `"${tag}"`) return from;
+  }
+  return undefined;
+}
 
 /** Writes edits, and puts the cursor behind the last of them. */
 export function writeEdits(view: EditorView, edits: readonly TextEdit[]): void {

@@ -1,6 +1,8 @@
 /**
  * Responses to a sign, and whether they are in time: work that acts on it, an investigation that measures it, or a
  * qualified person's decision to retain the tree. A plan later than rating and priority allow is not a response yet.
+ *
+ * Long because what counts as a response to each part of a tree is read side by side.
  */
 
 import type { Span } from '../../grammar/text.ts';

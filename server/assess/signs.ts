@@ -1,6 +1,8 @@
 /**
  * The signs of a tree: every record that concerns its safety, with the part of the tree and the verdict by the
  * strictest applicable limit. Records that cannot be judged are included as such.
+ *
+ * Long because the signs of all records and fields are read side by side.
  */
 
 import { compassPoint } from '../../grammar/bearing.ts';

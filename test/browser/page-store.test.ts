@@ -134,7 +134,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     page.on('dialog', dialog => void dialog.accept());
     await menu(page, 'Delete this file');
     await page.getByText('sample.wood was deleted.').waitFor();
-    expect(await files(page)).toEqual([]);
+    await expect.poll(() => files(page)).toEqual([]);
     await expect.poll(() => page.locator('.findings li').count()).toBe(0);
     await page.getByRole('button', { name: 'Restore it' }).click();
     await expect.poll(() => textOf(page)).toContain('Fernhollow Court');

@@ -140,6 +140,13 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
       permissions: ['geolocation'],
       geolocation: { latitude: 44.312711, longitude: -122.871422, accuracy: 6.2 },
     });
+    // A receiver takes its time, and the cursor moves on meanwhile.
+    await context.addInitScript(() => {
+      const { geolocation } = navigator;
+      const ask = geolocation.getCurrentPosition.bind(geolocation);
+      geolocation.getCurrentPosition = (known, ...others) =>
+        ask(position => setTimeout(() => known(position), 1_500), ...others);
+    });
     const page = await open(context);
     await page.locator('.cm-line', { hasText: 'tree 14' }).tap();
     const tool = (name: string) => page.getByRole('toolbar').getByRole('button', { name, exact: true });
