@@ -13,8 +13,8 @@ const lineOf = (text: string, wanted: string, after = '') =>
   text.slice(0, text.indexOf(wanted, text.indexOf(after))).split('\n').length;
 
 // The program and the server for browsers are four fifths of it, and the texts of the rules a fifth of each.
-test('the package is smaller than 2.3 megabytes', () => {
-  expect(statSync(process.env.EXTENSION!).size).toBeLessThan(2_300_000);
+test('the package is smaller than 2.4 megabytes', () => {
+  expect(statSync(process.env.EXTENSION!).size).toBeLessThan(2_400_000);
 });
 
 describe.each<Host>(['node', 'web'])('extension host: %s', host => {
