@@ -2,10 +2,11 @@
 
 import { isEventful, seasonCounts, seasonOf } from '../assess/season.ts';
 import { asWritten } from '../facts/state.ts';
+import { readInRegion } from '../show/in-region.ts';
 import { periodWords, SEASON_CAUTION, seasonSections } from '../show/season.ts';
 import type { ReportData } from './data.ts';
 import { html, type Markup } from './html.ts';
-import { hasChapter, linkTo, list, table } from './parts.ts';
+import { hasChapter, linkTo, list, regionOf, table } from './parts.ts';
 import { treeTitle } from './words.ts';
 
 export function seasonPart(data: ReportData): Markup | undefined {
@@ -16,7 +17,7 @@ export function seasonPart(data: ReportData): Markup | undefined {
     season: seasonOf(asWritten(entry.tree), since, on, entry),
   }));
   const told = all.filter(({ season }) => isEventful(season));
-  const title = `From ${periodWords(since, on)}`;
+  const title = readInRegion(`From ${periodWords(since, on)}`, regionOf(data));
   return html`<section>
     <h3>${title}</h3>
     <p>${seasonCounts(all.map(({ season }) => season))}. ${SEASON_CAUTION}</p>
@@ -29,7 +30,7 @@ export function seasonPart(data: ReportData): Markup | undefined {
           const sections = new Map(seasonSections(season).map(({ heading, lines }) => [heading, lines]));
           const lines = (heading: string) => {
             const found = sections.get(heading);
-            return found ? list(found) : '–';
+            return found ? list(found.map(line => readInRegion(line, entry.settings.region))) : '–';
           };
           return [
             hasChapter(entry)
