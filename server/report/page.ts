@@ -74,7 +74,7 @@ export async function showReport(data: ReportData): Promise<string> {
       <a class="skip" href="#content">${say('skip')}</a>
       <header>
         <h1>${names === '' ? 'Trees' : names}</h1>
-        <p class="lead">${[head, ...clients].join(', ')}</p>
+        <p class="lead">${[head, ...(clients.length > 0 ? [say('for clients', { clients: speech.listed(clients) })] : [])].join(', ')}</p>
         ${data.index !== undefined && html`<nav aria-label="Areas"><ul><li><a href=${data.index}>All areas</a></li></ul></nav>`}
         ${
           parts.length > 1 &&

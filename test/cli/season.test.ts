@@ -90,7 +90,7 @@ test('as text, as Markdown and in the report', async () => {
   expect((await run('compare', '.', '--format', 'markdown')).out).toContain(
     '- changed: Height: 60 ft → 50 ft.',
   );
-  expect((await run('report', '--for', 'client')).out).toContain('From 2025-01-01 to 2026-01-01');
+  expect((await run('report', '--for', 'client')).out).toContain('From 1 January 2025 to 1 January 2026');
 });
 
 test('asked the wrong way, it says how to ask', async () => {

@@ -7,6 +7,7 @@ import { NOT_CHECKED } from '../../show/summary.ts';
 export const EN = {
   skip: 'To the content',
   as: 'The trees as of {date}',
+  'for clients': 'for {clients}',
   page: 'Page',
   'of pages': 'of',
   foot: `Written from the inventory by Soundwood. It reports what is on record and compares each tree with itself; it certifies nothing. ${NOT_CHECKED} A qualified person on site decides.`,

@@ -8,6 +8,7 @@ export const ES: Language = {
   messages: {
     skip: 'Al contenido',
     as: 'Los árboles al {date}',
+    'for clients': 'para {clients}',
     page: 'Página',
     'of pages': 'de',
     foot: 'Escrito por Soundwood según el inventario; no certifica nada. No se comprueban permisos ni órdenes locales. Decide una persona calificada en el lugar.',
