@@ -9,7 +9,7 @@ import { memo } from '../base/memo.ts';
 import type { Defect } from '../facts/types.ts';
 import { followUpWords } from './evidence.ts';
 import { type Hollow, hollowOf, isUnread, openingShare } from './hollows.ts';
-import { type Judged, judge, shareOf, showLimit, showShare, showValue } from './judge.ts';
+import { type Judged, judge, shareOf, showLimit, showShare, showValue, UNKNOWN_TIMES } from './judge.ts';
 import { type HollowSafety, stemSafety, weightAt } from './safety.ts';
 import type { SignContext, Verdict } from './standing.ts';
 import { type DefectStrength, strengthOf } from './strength.ts';
@@ -110,9 +110,14 @@ function inDesignWind(defect: DefectStrength, { tree, site, settings }: SignCont
 /** `d³/D³: 25.6..42.2 % loss of bending strength, perhaps over the limit of 33 % (Wagener 1963)`. */
 export function formulaWords({ name, what, judged, standing }: Formula): string {
   const over = judged.direction === 'at most' ? 'over' : 'under';
-  const verb = { exceeds: over, 'may exceed': `perhaps ${over}`, within: 'within' }[standing];
+  // A figure that an intact stem would not be sure to keep is no fault of the hollow, and not within its limit either.
+  const isEased = standing === 'within' && judged.standing !== 'within';
+  const verb = { exceeds: over, 'may exceed': `perhaps ${over}`, within: 'within' }[
+    isEased ? judged.standing : standing
+  ];
   const value = judged.setting.unit === '%' ? showShare(judged) : showValue(judged);
-  return `${name} ${shareOf(value, what)}, ${verb} ${showLimit(judged)}`;
+  const figure = value === UNKNOWN_TIMES ? 'its capacity is not known' : shareOf(value, what);
+  return `${name} ${figure}, ${verb} ${showLimit(judged)}${isEased ? ', as an intact stem may be' : ''}`;
 }
 
 /** The reading that is missing to compute a section. */

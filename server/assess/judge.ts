@@ -99,7 +99,7 @@ export function showValue(judged: Judged): string {
 }
 
 /** Of a ratio of which neither end says anything, before `times`. */
-const UNKNOWN_TIMES = 'an unknown number of';
+export const UNKNOWN_TIMES = 'an unknown number of';
 
 /** `carries 1.4..3.6 times the design wind`, `has an unknown capacity in the design wind`. */
 export function carries(judged: Judged, load: string, when = 'in the design wind'): string {

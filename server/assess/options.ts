@@ -19,7 +19,7 @@ import { type Ask, asksOfCutting, asksOfPruning } from './asks.ts';
 import { cablesFor } from './cable-sizes.ts';
 import { MAX_STAGES } from './dose-room.ts';
 import { isDead } from './doses.ts';
-import { authority, beyond, showLimit, showNumber, showValue } from './judge.ts';
+import { authority, beyond, type Judged, showLimit, showNumber, showValue, UNKNOWN_TIMES } from './judge.ts';
 import { type EasedPart, easedWithin, type MeasuredPart, missingForOffset, type Offset } from './load.ts';
 import { permitsBefore } from './permit-needs.ts';
 import { weeksClosed } from './pest-windows.ts';
@@ -384,6 +384,13 @@ function mostWithin(
   return found && { ...found, dose };
 }
 
+const timesWords = (judged: Judged): string => {
+  const times = showValue(judged);
+  return times === UNKNOWN_TIMES
+    ? 'an unknown capacity in the design wind'
+    : `${times} times the moment of the design wind`;
+};
+
 /** `The most that 25 % of the foliage allows is 12.3 % off crown length and spread. It leaves …`. */
 function mostWord(
   { reduction, dose, eased }: NonNullable<ReturnType<typeof mostWithin>>,
@@ -393,7 +400,7 @@ function mostWord(
     .filter((_, i) => measured[i]!.judged.standing !== 'within')
     .map(
       ({ name, judged }) =>
-        `${name} with ${showValue(judged)} times the moment of the design wind${beyond(judged) || `, within ${showLimit(judged)}`}`,
+        `${name} with ${timesWords(judged)}${beyond(judged) || `, within ${showLimit(judged)}`}`,
     );
   return `The most that ${percent(dose)} of the foliage allows is ${shareText(exact(reduction), 'down')} off crown length and spread. It leaves ${left.join('; ')}.`;
 }

@@ -23,7 +23,7 @@ import { defectVerdict, grown, isBroadleaved, isRootRot, rootRotBehind } from '.
 import { isDead } from './doses.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
-import { beyond, judge, showValue } from './judge.ts';
+import { beyond, carries, judge, showValue } from './judge.ts';
 import { type LeanSafety, leanSafety } from './lean-safety.ts';
 import { attempt, Fault } from './not-computed.ts';
 import { concernsAnchorage } from './pull-doubts.ts';
@@ -315,7 +315,7 @@ function weightWords({ weight, wind, part, standing: worst }: LeanSafety): strin
   const fails =
     judged.value.high <= 0
       ? 'by the figures it fails under its own weight'
-      : `toward the lean it carries ${showValue(judged)} times the design wind${beyond(judged)}, against the lean ${ratioText(ahead)} times`;
+      : `toward the lean it ${carries(judged, 'the design wind')}${beyond(judged)}, against the lean ${ratioText(ahead)} times`;
   const blame = doubt
     ? [doubt]
     : standing === judged.standing

@@ -192,3 +192,22 @@ test('the words of the trade are sorted, each once, and none that the dictionary
   expect([...TRADE]).toEqual([...TRADE].sort());
   expect([...TRADE].filter(word => spelling.correct(word))).toEqual([]);
 });
+
+test('what is said to be within its limit is so over its whole range', () => {
+  const texts = [...said.keys()];
+  for (const sample of ['fernhollow', 'quillbrook', 'aldermere'])
+    for (const { message, related = [] } of checkWorkspace(
+      buildWorkspace(sampleFiles(sample).map(({ path, text }) => readFile(path, text))),
+      today,
+    ))
+      texts.push(message, ...related.map(one => one.message));
+  const WITHIN = /([\d.]+?)(?:(?:\.\.|–)([\d.]+))? (times the|%)[^,;]*, within the limit of ([\d.]+)/g;
+  const found = texts.flatMap(text =>
+    [...text.matchAll(WITHIN)].map(([words, low, high = low, unit, limit]) => ({
+      words,
+      isWithin: unit === '%' ? Number(high) <= Number(limit) : Number(low) >= Number(limit),
+    })),
+  );
+  expect(found.length).toBeGreaterThan(3);
+  expect(found.filter(({ isWithin }) => !isWithin)).toEqual([]);
+});
