@@ -50,6 +50,10 @@ const PAD: readonly (readonly [shown: string, said?: string])[] = [
 
 type EditorRef = RefObject<EditorView | undefined>;
 
+/** What can't be asked within five seconds is said to have failed. */
+const MOST_TRIES = 50;
+const BETWEEN_TRIES = 100;
+
 /** Who looks at the trees, from one visit to the next. */
 const PERSON = 'soundwood.person';
 const NO_TREE = 'First put the cursor in the record of a tree.';
@@ -79,7 +83,9 @@ export function NextWords({
   const text = path === undefined ? '' : (opened.text(path) ?? '');
   const at = view.current?.state.selection.main.head;
   const persons = visit?.persons ?? [];
-  const by = (persons.find(({ id }) => id === chosen) ?? persons[0])?.id;
+  const lookerOf = (people: VisitAnswer['persons']) =>
+    (people.find(({ id }) => id === chosen) ?? people[0])?.id;
+  const by = lookerOf(persons);
 
   useEffect(() => {
     const editor = view.current;
@@ -115,28 +121,39 @@ export function NextWords({
     else if (what === '⏎') insertNewlineAndIndent(editor);
     else editor.dispatch(insertCompletionText(editor.state, what, from, to));
   };
+  /** Asked anew while somebody types, or the editor is not ready yet: the answer is about the text as it is now. */
+  const settled = async (ask: (editor: EditorView) => ReturnType<typeof visitAt>) => {
+    for (let tries = 0; tries < MOST_TRIES; tries++) {
+      const editor = view.current;
+      const answer = editor && (await ask(editor));
+      if (answer && answer !== 'outdated' && view.current === editor) return { editor, answer };
+      await new Promise(later => setTimeout(later, BETWEEN_TRIES));
+    }
+    return undefined;
+  };
+  /** The tree of the cursor at this moment: what is shown beside it may be of the one before. */
+  const treeHere = async () => (await settled(editor => visitAt(editor)))?.answer.tree;
   /**
    * Writes what was taken down, or asks what stands before it.
    * @param tree tag of the tree that it is of, where the cursor may have moved since; else that of the cursor
    */
   const takeDown = async (taken: TakenDown, tree?: string) => {
-    const editor = view.current;
-    if (!editor) return;
     setComplaint(undefined);
-    const full = { ...taken, ...(by === undefined ? {} : { by }) };
-    const ask = async () => {
+    // Who looks may not be known yet just after a file was opened.
+    const here = visit?.persons.length ? visit : (await settled(editor => visitAt(editor)))?.answer;
+    const who = lookerOf(here?.persons ?? []);
+    const full = { ...taken, ...(who === undefined ? {} : { by: who }) };
+    const found = await settled(editor => {
       const at = tree === undefined ? editor.state.selection.main.head : headOfTree(editor, tree);
-      return at === undefined ? null : visitAt(editor, full, at);
-    };
-    let answer = await ask();
-    // Somebody typed meanwhile: it is asked about the text as it is now.
-    while (answer === 'outdated' && view.current === editor) answer = await ask();
-    if (!answer || answer === 'outdated') setComplaint('This could not be written. Try again.');
+      return at === undefined ? Promise.resolve(null) : visitAt(editor, full, at);
+    });
+    const answer = found?.answer;
+    if (!answer) setComplaint('This could not be written. Try again.');
     else if (answer.tree === undefined) setComplaint(NO_TREE);
     else if (answer.questions.length > 0) setAsking({ taken: full, visit: answer });
     else {
       setAsking(undefined);
-      writeEdits(editor, answer.edits);
+      writeEdits(found!.editor, answer.edits);
     }
   };
   const answered = (key: string, choice: string) => {
@@ -148,9 +165,9 @@ export function NextWords({
   };
   const picture = async (file: File) => {
     if (path === undefined) return;
-    const tree = visit?.tree;
     const [, type = 'jpg'] = /\.(\w+)$/.exec(file.name.toLowerCase()) ?? [];
     try {
+      const tree = await treeHere();
       const name = await opened.addPicture(file, path, todayIso(), type);
       const folder = folderOf(path);
       await takeDown({ picture: folder === '' ? name : `${folder}/${name}` }, tree);
@@ -159,8 +176,8 @@ export function NextWords({
       setComplaint(`The picture was not kept. ${reasonOf(error)}`);
     }
   };
-  const position = () => {
-    const tree = visit?.tree;
+  const position = async () => {
+    const tree = await treeHere();
     if (tree === undefined) setComplaint(NO_TREE);
     else
       navigator.geolocation.getCurrentPosition(
@@ -213,7 +230,7 @@ export function NextWords({
           }}
         />
       </label>
-      ${'geolocation' in navigator ? html`<button ...${KEEPS_FOCUS} onClick=${position}>Here</button>` : null}
+      ${'geolocation' in navigator ? html`<button ...${KEEPS_FOCUS} onClick=${() => void position()}>Here</button>` : null}
       <button ...${KEEPS_FOCUS} onClick=${() => write(`${todayIso()} `)}>Today</button>
       ${
         persons.length > 0
