@@ -37,10 +37,14 @@ const OWNED: ReadonlyMap<string, readonly (readonly Owned[])[]> = (() => {
 const NO_FIELDS: readonly Owned[] = [];
 const FIRST_WORD = /[ \t\u00A0\uFEFF]*([a-z][a-z-]*)/y;
 
+/** Indentation and first word of any head or field. */
+const LONGEST_START = 200;
+
 /** Most lines of non-inventories do not begin with a word of the notation: skip parsing them. */
 function mayBeEvidence(line: string): boolean {
   FIRST_WORD.lastIndex = 0;
-  const word = FIRST_WORD.exec(line)?.[1];
+  // Not of a whole line: of one of 50 MB the engine may run out of stack.
+  const word = FIRST_WORD.exec(line.slice(0, LONGEST_START))?.[1];
   return word !== undefined && (HEADS.has(word) || TWO_WORD_HEADS.has(word) || OWNED.has(word));
 }
 

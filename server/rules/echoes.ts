@@ -38,9 +38,13 @@ function damagedLines({ lines, sections }: Block): readonly DamagedLine[] | unde
   return found;
 }
 
+/** Indentation and first word of any field, with room for mistakes. */
+const LONGEST_START = 200;
+
 function fieldWord({ word, syntax }: Line, words: readonly string[]): string | undefined {
   if (word !== undefined) return word;
-  const first = /[^\s]+/.exec(syntax.text)?.[0];
+  // Not of a whole line: of one of 50 MB the engine may run out of stack.
+  const first = /\S+/.exec(syntax.text.slice(0, LONGEST_START))?.[0];
   return first === undefined ? undefined : nearest(first.toLowerCase(), words);
 }
 

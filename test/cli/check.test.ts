@@ -1,6 +1,4 @@
-import { spawnSync } from 'node:child_process';
 import { mkdir, readFile, symlink } from 'node:fs/promises';
-import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Ajv } from 'ajv';
 import addFormats from 'ajv-formats';
@@ -190,18 +188,13 @@ test('NUL and escape characters are found, and never reach the terminal', async 
   expect(out).not.toMatch(/[\0\x1b]/);
 });
 
-// In a process of its own, as people run it.
 test('a line of 50 MB is one finding with a short excerpt', async () => {
   const folder = await folderWith({ 'a.wood': `tree 1\n${'x'.repeat(50_000_000)}\n  dbh 41\n` });
-  const program = [resolve('server/dist/soundwood.js'), 'check', '--format', 'lines', '--debug'];
-  const { status, stdout, stderr } = spawnSync(process.execPath, program, {
-    cwd: folder.path,
-    encoding: 'utf8',
-  });
-  expect({ status, stderr }).toEqual({ status: 1, stderr: '' });
-  expect(stdout).toContain('[line-too-long]');
-  expect(stdout).toContain('a.wood:3:7: error:');
-  expect(stdout.length).toBeLessThan(4000);
+  const { code, out, err } = await folder.run('check', '--format', 'lines');
+  expect({ code, err }).toEqual({ code: 1, err: '' });
+  expect(out).toContain('[line-too-long]');
+  expect(out).toContain('a.wood:3:7: error:');
+  expect(out.length).toBeLessThan(4000);
 });
 
 test('folders that link to each other are checked once', async () => {
