@@ -25,9 +25,9 @@ import { notesItem, noteWords, withNotes } from './notes.ts';
 import { overview } from './overview.ts';
 import {
   byUrgency,
+  errorsIn,
   groupBySite,
   hasChapter,
-  isOpenError,
   isUnsettled,
   linkTo,
   list,
@@ -303,10 +303,10 @@ function advice(entry: ReportTree, data: ReportData): Markup {
     const item = html`<li><strong>${plainWork(prescription, tree)}</strong>${because ? `: ${sentence(because.value)}` : '.'}
       ${
         isUnsettled(entry, prescription) &&
-        html`<p><strong class="error">Not settled: the check reports an error in this advice. Your arborist must resolve it before the work.</strong> ${entry.findings
-          .filter(
-            finding => isOpenError(finding) && entry.prescriptionsOf(finding).includes(prescription.id.value),
-          )
+        html`<p><strong class="error">Not settled: the check reports an error in this advice. Your arborist must resolve it before the work.</strong> ${errorsIn(
+          entry,
+          prescription,
+        )
           .map(({ message }) => readInRegion(message, settings.region))
           .join(' ')}</p>`
       }

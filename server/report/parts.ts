@@ -110,9 +110,15 @@ export const hasChapter = ({ tree, findings, assessment, urgency }: ReportTree):
 
 export const isOpenError = ({ level, accepted }: Finding): boolean => level === 'error' && !accepted;
 
-/** Whether the check reports an error in what is advised, which nobody has accepted. */
-export const isUnsettled = ({ findings, prescriptionsOf }: ReportTree, { id }: Prescription): boolean =>
-  findings.some(finding => isOpenError(finding) && prescriptionsOf(finding).includes(id.value));
+/** Errors of the check in what is advised, which nobody has accepted. */
+export const errorsIn = (
+  { findings, prescriptionsOf }: ReportTree,
+  { id }: Prescription,
+): readonly Finding[] =>
+  findings.filter(finding => isOpenError(finding) && prescriptionsOf(finding).includes(id.value));
+
+export const isUnsettled = (entry: ReportTree, prescription: Prescription): boolean =>
+  errorsIn(entry, prescription).length > 0;
 
 /** A line to sign on. */
 export const signatureLine = (who: string, signature: string, date: string): Markup =>
