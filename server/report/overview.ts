@@ -152,7 +152,7 @@ function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
     ...inspectedWords(data),
     ...(firms.length > 0 ? [`Prepared by ${firms.join('; ')}.`] : []),
     open === 0
-      ? 'None needs a decision.'
+      ? 'Nothing on record calls for a decision.'
       : `${counted(open, 'tree needs', 'trees need')} a decision, work or another inspection.`,
     ...(chapters.length > 0
       ? [
