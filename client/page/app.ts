@@ -125,7 +125,10 @@ export function App({
     );
     view.current = editor;
     if (!matchMedia(NARROW).matches) editor.focus();
-    return () => editor.destroy();
+    return () => {
+      editor.destroy();
+      view.current = undefined;
+    };
   }, [language, path, epoch]);
 
   // The other files of the inventory, whenever something changed that bears on them.
@@ -251,9 +254,14 @@ export function App({
     <//>
     <main data-panel=${panel}>
       <section class="text" aria-label="Text">
+        ${
+          path === undefined
+            ? html`<p class="nothing">There is no file in this inventory. Add one, or open another inventory, in the menu at the top.</p>`
+            : null
+        }
         <div class="editor" ref=${holder}></div>
         ${
-          language
+          language && path !== undefined
             ? html`<${NextWords} view=${view} language=${language} line=${line} opened=${opened} path=${path} openList=${() => setListing(true)} />`
             : null
         }

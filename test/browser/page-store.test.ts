@@ -52,7 +52,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await page.locator('summary').first().click();
     await page.getByRole('button', { name }).click();
   };
-  const files = (page: Page) => page.locator('select option').allInnerTexts();
+  const files = (page: Page) => page.locator('select[aria-label=File] option').allInnerTexts();
 
   /** The page with a folder on the disk, which here is one of the browser's own. */
   async function openFolder(page: Page) {
@@ -136,6 +136,9 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await page.getByText('sample.wood was deleted.').waitFor();
     await expect.poll(() => files(page)).toEqual([]);
     await expect.poll(() => page.locator('.findings li').count()).toBe(0);
+    await page.getByText('There is no file in this inventory').waitFor();
+    // What writes into a text is gone with it.
+    expect(await page.getByRole('toolbar').count()).toBe(0);
     await page.getByRole('button', { name: 'Restore it' }).click();
     await expect.poll(() => textOf(page)).toContain('Fernhollow Court');
     await finding(page, 'Cavity A').waitFor();

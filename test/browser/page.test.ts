@@ -394,7 +394,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
       .setInputFiles({ name: 'grove.zip', mimeType: 'application/zip', buffer: Buffer.from(zip) });
     await page.locator('summary', { hasText: 'grove' }).waitFor();
     await expect.poll(() => textOf(page)).toContain('dbh 40 cm');
-    expect(await page.locator('select option').allInnerTexts()).toEqual(['one/trees.wood']);
+    expect(await page.locator('select[aria-label=File] option').allInnerTexts()).toEqual(['one/trees.wood']);
     await context.close();
   });
 
@@ -421,7 +421,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     }));
     await page.locator('summary').click();
     await page.locator('.menu input[type=file]').setInputFiles(files.slice(0, 12));
-    await page.locator('select option').nth(11).waitFor({ state: 'attached' });
+    await page.locator('select[aria-label=File] option').nth(11).waitFor({ state: 'attached' });
     await page.locator('.findings li').first().waitFor();
     await page.locator('.cm-line', { hasText: /^tree/ }).first().click();
     await part(page, 'Tree');
@@ -445,7 +445,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     const got = await other.context.newPage();
     await got.goto(link);
     await expect.poll(() => textOf(got)).toContain('site "Fernhollow Court"');
-    expect(await got.locator('select option').allInnerTexts()).toEqual(['shared.wood']);
+    expect(await got.locator('select[aria-label=File] option').allInnerTexts()).toEqual(['shared.wood']);
     // A second link does not show the text of the first.
     await type(page, '# another text\n');
     await page.getByRole('button', { name: 'Copy a link' }).click();
