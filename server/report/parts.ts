@@ -2,6 +2,7 @@
 
 import { isRatedExtreme } from '../assess/emergency.ts';
 import { openDefects, openFollowUps } from '../assess/evidence.ts';
+import { imminentParts } from '../assess/likelihood.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn } from '../assess/risks.ts';
 import { gravest, isMoving, STANDINGS } from '../assess/standing.ts';
@@ -73,13 +74,19 @@ export const worstRating = ({ tree }: ReportTree): number =>
     return rating ? Math.max(worst, RISK_RATINGS.indexOf(rating)) : worst;
   }, -1);
 
+/** What is failing or rated extreme, then what is about to fail, then the rest. */
+function dangerOf({ tree, site, settings, assessment }: ReportTree): number {
+  if (assessment.signs.some(isMoving) || isRatedExtreme(tree)) return 0;
+  return imminentParts({ tree, site, settings }).length > 0 ? 1 : 2;
+}
+
 /**
- * Numbers by which the most urgent comes first, compared in turn: what is failing before the rest; among equals the worst
- * risk, where one that nobody rated is no low one.
+ * Numbers by which the most urgent comes first, compared in turn; among equals the worst risk, where one that nobody
+ * rated is no low one.
  */
 export const urgencyOrder = (entry: ReportTree): readonly number[] => [
   URGENCIES.indexOf(entry.urgency),
-  entry.assessment.signs.some(isMoving) || isRatedExtreme(entry.tree) ? 0 : 1,
+  dangerOf(entry),
   -(worstRating(entry) < 0 ? UNRATED : worstRating(entry)),
   -STANDINGS.indexOf(gravest(entry.assessment.signs)),
 ];

@@ -3,7 +3,7 @@
 import type { OfOriginal } from './translation.ts';
 
 export const ES_ORIGINAL: OfOriginal = {
-  note: 'Un hablante nativo no revisó esta traducción. Si no coincide con el inglés, siga lo más seguro y pregunte antes de empezar.',
+  note: 'Ningún hablante nativo revisó esta traducción. Si no coincide con el inglés, siga lo más seguro y pregunte antes de empezar.',
   otherFinding:
     'La revisión señaló algo que no tiene traducción. Pida que le expliquen el texto en inglés antes de empezar.',
   mistake:
