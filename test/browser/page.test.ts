@@ -280,16 +280,16 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     await page.locator('.cm-content').press('Escape');
     const focused = () => page.evaluate(() => document.activeElement?.textContent?.trim());
     await page.keyboard.press('Tab');
-    expect(await focused()).toBe('Seen from…');
+    await expect.poll(focused).toBe('Seen from…');
     await page.keyboard.press('Enter');
     await page.getByRole('dialog', { name: 'Tree 14' }).waitFor();
-    expect(await focused()).toBe('Tree 14');
+    await expect.poll(focused).toBe('Tree 14');
     await page.keyboard.press('Tab');
-    expect(await focused()).toBe('ground');
+    await expect.poll(focused).toBe('ground');
     await page.keyboard.press('Enter');
     await page.locator('.cm-activeLine', { hasText: 'by        RV' }).waitFor();
     await page.getByRole('dialog', { name: 'Tree 14' }).waitFor({ state: 'detached' });
-    expect(await focused()).toBe('Seen from…');
+    await expect.poll(focused).toBe('Seen from…');
     await context.close();
   });
 
