@@ -1,6 +1,6 @@
 /** The first page for a client: who must be kept out today, then what is due now, this season, and what is watched. */
 
-import { openFollowUps } from '../assess/evidence.ts';
+import { openDefects, openFollowUps } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { inspectionDue, supportName, supportsInPlace } from '../assess/supports.ts';
 import { SEASON, URGENCIES, type Urgency } from '../assess/urgency.ts';
@@ -192,7 +192,11 @@ function unratedWords(unrated: number, all: number): string {
 
 function sawOf({ tree, assessment: { signs } }: ReportTree, on: number): string {
   const worst = new Set(signs.filter(({ standing }) => standing !== 'within').map(plainSign));
-  const seen = tree.inspections.length > 0 ? 'No defect beyond its limit' : 'Not inspected';
+  const seen = !tree.inspections.some(({ date }) => date.value <= on)
+    ? 'Not inspected'
+    : signs.length > 0 || openDefects(tree).length > 0
+      ? 'No defect beyond its limit'
+      : 'No defect on record';
   return [...(worst.size > 0 ? [...worst].slice(0, 2) : [seen]), ...wildlifeIn(tree, on)].join('; ');
 }
 

@@ -87,8 +87,11 @@ export function plainSign({ kind: of, defect, name, why, increasing, members, st
     if (members.length > 0 || of === 'vigor') return short;
     // Without its sources; where figures follow each other, only how they compare with their limits.
     const told = why.replaceAll(/ \([^()]*\)/g, '');
-    const found = [told, told.split('; ')[0]!].find(words => words.length <= ONE_LINE);
-    return `${short}: ${found ?? COMPARED[standing]}`;
+    const first = told.split('; ')[0]!;
+    // One figure may be within its limit where the sign is not.
+    const seen = standing === 'within' ? first : first.replace(/, within .*/, '');
+    const words = seen === first ? [told, first] : [`${seen}, ${COMPARED[standing]}`];
+    return `${short}: ${words.find(one => one.length <= ONE_LINE) ?? COMPARED[standing]}`;
   }
   const { kind, part, height, facing } = defect;
   return capital(

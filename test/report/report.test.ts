@@ -107,6 +107,20 @@ test('a tree of which the check reports an error never needs nothing', async () 
   expect(text).not.toContain('Nothing beyond the next inspection');
 });
 
+test('what was seen of a tree never sounds better than its verdict', async () => {
+  const tree = (tag: number, more: string) =>
+    `tree ${tag}\n  species Alnus rubra\n  dbh 41 cm\n  height 18 m\n  crown from 6 m, 9 m wide\n${more}  follow-up F1 climbing inspection\n    due 2026-09-01\n`;
+  const seen = '  inspection 2026-03-14 from ground\n';
+  const folder = await folderWith({
+    'a.wood': `${tree(1, seen)}${tree(2, '')}${tree(3, `  lean 24 deg toward ESE, steady\n${seen}`)}`,
+  });
+  const text = textOf((await folder.run('report', '--for', 'client')).out);
+  expect(text).toMatch(/Tree 1 No defect on record not rated/);
+  expect(text).toMatch(/Tree 2 Not inspected not rated/);
+  // One of its figures is within its limit; its weight may be beyond another one.
+  expect(text).toMatch(/Tree 3 Lean: 24 deg of lean, may be beyond a limit not rated/);
+});
+
 test('for the client: seen, not seen, meaning, options, what is advised, in the units of the writer', async () => {
   const folder = await folderWith(files);
   const { code, out, err } = await folder.run('report', '--for', 'client');
