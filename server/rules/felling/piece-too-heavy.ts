@@ -1,3 +1,4 @@
+import { crewCalled } from '../../assess/called.ts';
 import { authority } from '../../assess/judge.ts';
 import { lengthDown, openWork } from '../../assess/prescriptions.ts';
 import { pieceMass, riggingOf } from '../../assess/rigging.ts';
@@ -29,7 +30,7 @@ function capacityOf(crew: Crew | undefined, settings: Settings): { setting: Sett
       value: valuesOf(own.value, settings).low,
       unit: own.value.unit?.symbol ?? limit.unit,
     },
-    by: `${gear} of ${crew.id.value}`,
+    by: `the ${gear} of ${crewCalled(crew.id.value, crew)}`,
   };
 }
 
