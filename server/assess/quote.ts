@@ -37,6 +37,8 @@ export interface QuoteSum {
   /** The job of each real choice that the ends are for. */
   readonly lowest: readonly QuotedJob[];
   readonly highest: readonly QuotedJob[];
+  /** Whether an alternative has no amount in this sum, so that its ends are not those of the choices. */
+  readonly isOpen: boolean;
   /** Whether an amount is an estimate. */
   readonly isAbout: boolean;
   /** Jobs without an amount. */
@@ -50,7 +52,7 @@ function sumOf(
   choices: readonly Choice[],
   amountOf: (job: QuotedJob) => Amount | undefined | null,
 ): QuoteSum {
-  const sum = { low: 0, high: 0, isAbout: false };
+  const sum = { low: 0, high: 0, isAbout: false, isOpen: false };
   const lowest: QuotedJob[] = [];
   const highest: QuotedJob[] = [];
   const missing: QuotedJob[] = [];
@@ -59,6 +61,7 @@ function sumOf(
       const amount = amountOf(job);
       const value = amount && amount.value.form !== 'unseen' ? amount.value : undefined;
       if (!value && amount !== null && job.isWork) missing.push(job);
+      if (!value && choice.length > 1 && job.isWork) sum.isOpen = true;
       if (value?.form === 'about') sum.isAbout = true;
       // Whoever chooses a job without an amount pays none of the others.
       return { job, low: value?.low ?? 0, high: value?.high ?? 0 };

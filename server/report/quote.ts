@@ -35,7 +35,7 @@ export function quotePart(data: ReportData): Markup | false {
       <h3 id="quote-title">Quote</h3>
       ${quotes.map(quote => siteQuote(quote, data))}
       ${quotes.length > 1 && grandTotal(quotes)}
-      ${quotes.some(({ quote }) => quote.prices.length > 0) && acceptance(quotes)}
+      ${quotes.some(({ quote }) => quote.prices.length > 0) && acceptance(quotes, data.on)}
     </section>`
   );
 }
@@ -108,7 +108,7 @@ function taxed(sum: Quote['prices'][number], { site }: SiteGroup) {
   };
 }
 
-function siteQuote({ group, quote }: SiteQuote, { crew: crewNamed }: ReportData): Markup {
+function siteQuote({ group, quote }: SiteQuote, { crew: crewNamed, on }: ReportData): Markup {
   const region = regionOf(group);
   const { choices, prices, hours, hoursByCrew } = quote;
   const { number, until, tax } = group.site?.quote ?? {};
@@ -161,7 +161,7 @@ function siteQuote({ group, quote }: SiteQuote, { crew: crewNamed }: ReportData)
   ];
   return html`<div>
     <h4>${group.name}${number !== undefined && `: quote ${number}`}</h4>
-    ${until !== undefined && html`<p>Can be accepted until ${longDate(until, region)}.</p>`}
+    ${until !== undefined && html`<p>${until < on ? html`<strong>Lapsed: could be accepted until ${longDate(until, region)}.</strong>` : `Can be accepted until ${longDate(until, region)}.`}</p>`}
     ${table(`Quote, ${group.name}`, row('Tree', 'Work', 'Hours', 'Price') as readonly string[], [...jobs, ...time, ...sums])}
     ${prices.map(sum => ends(sum, group))}
     ${prices.length > 1 && html`<p>Prices in different currencies are not added together.</p>`}
@@ -171,6 +171,8 @@ function siteQuote({ group, quote }: SiteQuote, { crew: crewNamed }: ReportData)
 /** Which choice the least and the most are for. */
 function ends(sum: Quote['prices'][number], group: SiteGroup): Markup | false {
   if (sum.lowest.length === 0) return false;
+  if (sum.isOpen)
+    return html`<p>Alternatives are not added together: one of each is done. Not all of them have a price in ${sum.currency}, so the total of each choice is not known.</p>`;
   const { total } = taxed(sum, group);
   const show = (amount: number) => money(amount, sum.currency, regionOf(group));
   const chosen = (jobs: readonly QuotedJob[]) =>
@@ -196,15 +198,17 @@ function grandTotal(quotes: readonly SiteQuote[]): Markup {
   return html`<p><strong>All sites: ${[...totals].map(([currency, total]) => `${between(total, amount => money(amount, currency, region))}${total.missing > 0 ? `, without ${counted(total.missing, 'job')}` : ''}`).join('; ')}</strong></p>`;
 }
 
-/** Whether there is a price to accept, for work that the check does not hold wrong. */
-function isAcceptable({ tree, fact }: QuotedJob, { trees }: SiteGroup): boolean {
+/** Whether there is a price that can still be accepted, for work that the check does not hold wrong. */
+function isAcceptable({ tree, fact }: QuotedJob, { trees, site }: SiteGroup, on: number): boolean {
   const entry = trees.find(one => one.tree === tree);
   const isOpen = entry && 'alternatives' in fact && isUnsettled(entry, fact);
+  const until = site?.quote?.until;
+  if (until !== undefined && until < on) return false;
   return !isOpen && fact.price !== undefined && fact.price.amount.value.form !== 'unseen';
 }
 
 /** Yes or no to each job with a price, and a line to sign. */
-function acceptance(quotes: readonly SiteQuote[]): Markup {
+function acceptance(quotes: readonly SiteQuote[], on: number): Markup {
   let box = 0;
   const boxes = (what: string) =>
     html`<span>${['Yes', 'No'].map(answer => {
@@ -223,7 +227,7 @@ function acceptance(quotes: readonly SiteQuote[]): Markup {
               treeTitle(job.tree),
               choiceOf(job, choice, group),
               priceOf(job, regionOf(group)),
-              isAcceptable(job, group) ? boxes(`${workOf(job)}, ${treeTitle(job.tree)}`) : 'not yet',
+              isAcceptable(job, group, on) ? boxes(`${workOf(job)}, ${treeTitle(job.tree)}`) : 'not yet',
             ]),
           ),
         )}
