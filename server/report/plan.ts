@@ -84,8 +84,14 @@ export function planPicture(name: string, trees: readonly ReportTree[]): Plan | 
   const sighted = spots.flatMap(({ of: { tree } }) =>
     tree.views.map(view => `${view.name.value} (tree ${tree.tag.value})`),
   );
+  const bare = spots.filter(({ radius, felled }) => radius === 0 && !felled).map(({ tag }) => tag);
   const notes = [
     'Crowns, targets and distances are to scale.',
+    ...(bare.length > 0
+      ? [
+          `Crown not measured, so not drawn: ${bare.length === spots.length ? 'all trees' : `tree ${listed(bare)}`}.`,
+        ]
+      : []),
     ...(unnamed.length > 0 ? [`Not named for want of room: ${listed(unnamed)}.`] : []),
     ...(without.length > 0 ? [`Not in the plan, without a position: ${listed(without)}.`] : []),
     ...(unplaced.length > 0
@@ -177,7 +183,7 @@ function targetPlaces({ of: { tree, settings }, east, north }: PlanTree) {
     });
 }
 
-const URGENT: readonly Marked[] = ['now', 'this season', 'watch', 'nothing', 'felled'];
+const URGENT: readonly Marked[] = ['now', 'this season', 'watch', 'not inspected', 'nothing', 'felled'];
 
 function drawPlan(name: string, spots: readonly PlanTree[], imperial: boolean) {
   const aims = spots.map(spot => ({ spot, targets: targetPlaces(spot) }));
@@ -223,7 +229,7 @@ function drawPlan(name: string, spots: readonly PlanTree[], imperial: boolean) {
   const key = legendAt(keyOf(trees, targets.length > 0, wires.length > 0), high + 22, WIDTH);
   const parts = [
     // Marks above all crowns, names above all marks.
-    ...trees.flatMap(spot => (spot.felled ? [] : [crownAt(spot)])),
+    ...trees.flatMap(spot => (spot.felled || spot.radius === 0 ? [] : [crownAt(spot)])),
     ...targets.map(
       ({ x, y, from }) =>
         `<path class="ink" stroke-width="0.8" stroke-dasharray="2 3" d="M${n(from.x)} ${n(from.y)}L${n(x)} ${n(y)}"/>`,
@@ -244,8 +250,8 @@ function drawPlan(name: string, spots: readonly PlanTree[], imperial: boolean) {
 /** Of the arrow to the north. */
 const NORTH: Box = { x: WIDTH - 36, y: 6, width: 30, height: 44 };
 
-export const markedAs = ({ felled, urgency }: PlanTree): Marked =>
-  felled ? 'felled' : (urgency ?? 'nothing');
+export const markedAs = ({ of, felled, urgency }: PlanTree): Marked =>
+  felled ? 'felled' : (urgency ?? (of.tree.inspections.length > 0 ? 'nothing' : 'not inspected'));
 
 const crownAt = ({ x, y, r, urgency }: Spot): string =>
   `<circle class="${urgency ? 'leaf' : 'after'}" ${urgency ? 'fill-opacity="0.45" stroke-width="1"' : 'stroke-width="1" stroke-dasharray="3 3"'} cx="${n(x)}" cy="${n(y)}" r="${n(r)}"/>`;
@@ -265,7 +271,7 @@ export const targetMark = (x: number, y: number): string =>
 export const wireMark = (x: number, y: number): string =>
   `<path class="void" stroke-width="1.2" d="M${n(x + 1)} ${n(y - 5.5)}l-4 6h3l-1.5 5l5 -6.5h-3.5Z"/>`;
 
-export type Marked = Urgency | 'nothing' | 'felled';
+export type Marked = Urgency | 'not inspected' | 'nothing' | 'felled';
 
 /** By shape and color: either alone tells them apart. */
 export function markOf(what: Marked, x: number, y: number): string {
@@ -282,6 +288,8 @@ export function markOf(what: Marked, x: number, y: number): string {
     }
     case 'watch':
       return `<circle class="void" stroke-width="1.5" cx="${n(x)}" cy="${n(y)}" r="4"/>`;
+    case 'not inspected':
+      return `<circle class="void" stroke-width="1.2" stroke-dasharray="1.6 1.6" cx="${n(x)}" cy="${n(y)}" r="3"/>`;
     case 'felled':
       return path(
         `M${n(x - 4)} ${n(y - 4)}L${n(x + 4)} ${n(y + 4)}M${n(x - 4)} ${n(y + 4)}L${n(x + 4)} ${n(y - 4)}`,
@@ -296,6 +304,7 @@ export const LEGEND: Readonly<Record<Marked, string>> = {
   now: 'now',
   'this season': 'this season',
   watch: 'watch',
+  'not inspected': 'not inspected',
   nothing: 'nothing on record',
   felled: 'felled',
 };
@@ -307,7 +316,7 @@ function keyOf(trees: readonly Spot[], hasTargets: boolean, hasWires: boolean): 
     ...(Object.entries(LEGEND) as [Marked, string][])
       .filter(([what]) => shown.has(what))
       .map(([what, words]) => ({ sample: (x: number, y: number) => markOf(what, x + 8, y + 5), words })),
-    ...(trees.some(({ felled, urgency }) => !felled && urgency)
+    ...(trees.some(({ felled, urgency, radius }) => !felled && urgency && radius > 0)
       ? [{ sample: boxSample('class="leaf" fill-opacity="0.45" stroke-width="1"'), words: 'crown' }]
       : []),
     ...(hasTargets
