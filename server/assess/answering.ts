@@ -24,7 +24,7 @@ import { alternativesTo, prescriptionsInForce } from './jobs.ts';
 import { judge } from './judge.ts';
 import { fallsShort } from './limb-safety.ts';
 import { easedUnder, loadUnder } from './load.ts';
-import { fellsTree, jobName } from './prescriptions.ts';
+import { fellsTree, jobName, openWork } from './prescriptions.ts';
 import { partsBehind } from './pull-tests.ts';
 import { qualifiedOn } from './qualifications.ts';
 import { isClosedThrough, reachOf, targetsInReach } from './reach.ts';
@@ -417,3 +417,11 @@ export const isForRisk = ({ for: named, kind }: Prescription, { defect }: Risk):
   named.length === 0 ||
   defect === undefined ||
   named.some(({ value }) => value === defect.value);
+
+/** Ratings of high or extreme that no work is for; keeping or monitoring the tree does not lower a risk. */
+export function unansweredRatings(tree: Tree): readonly Risk[] {
+  const work = openWork(tree);
+  return currentRisks(tree).filter(
+    risk => /high|extreme/.test(ratingToActOn(risk) ?? '') && !work.some(one => isForRisk(one, risk)),
+  );
+}

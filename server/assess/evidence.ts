@@ -1,7 +1,7 @@
 /** Inspections of a tree, and investigations still to be made. */
 
 import type { Span } from '../../grammar/text.ts';
-import type { Defect, FollowUp, Inspection, Placed, Tree, WrittenTree } from '../facts/types.ts';
+import type { Defect, FollowUp, Inspection, Placed, Site, Tree, WrittenTree } from '../facts/types.ts';
 import { areAbout } from './causes.ts';
 import { whicheverIsChosen } from './jobs.ts';
 import { fellsTree, openPrescriptionsOfAnyKind } from './prescriptions.ts';
@@ -54,6 +54,22 @@ export function lastLook({ inspections, followUps }: Tree, today: number): Look 
     place = at;
   }
   return place && { day, start: place.start, end: place.end };
+}
+
+/** The latest storm that a tree with open defects has not been inspected since. */
+export function missedStorm(
+  tree: Tree,
+  site: Site | undefined,
+  today: number,
+): Site['storms'][number] | undefined {
+  if (!site || site.storms.length === 0 || openDefects(tree).length === 0) return undefined;
+  const last = lastLook(tree, today);
+  if (!last) return undefined;
+  const missed = site.storms.filter(({ date }) => date > last.day && date <= today);
+  return missed.reduce<(typeof missed)[number] | undefined>(
+    (a, b) => (a && a.date >= b.date ? a : b),
+    undefined,
+  );
 }
 
 /** The inspection in which a defect was first seen and all later ones. */

@@ -1,12 +1,23 @@
 /** How soon a tree needs somebody: the order of a report. It ranks what other files judged and judges nothing itself. */
 
-import { type AnswerContext, isAnsweredOrLate } from './answering.ts';
+import type { Prescription } from '../facts/types.ts';
+import {
+  type AnswerContext,
+  bridged,
+  type Deadline,
+  isAnsweredOrLate,
+  isForRisk,
+  ownDeadline,
+  ratingDeadline,
+  unansweredRatings,
+} from './answering.ts';
 import { isEmergency } from './emergency.ts';
-import { openFollowUps } from './evidence.ts';
+import { missedStorm, openDefects, openFollowUps } from './evidence.ts';
 import { imminentParts } from './likelihood.ts';
-import { openPrescriptionsOfAnyKind } from './prescriptions.ts';
+import { nextLookOf } from './next-look.ts';
+import { openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
 import { reachOf } from './reach.ts';
-import { currentRisks, ratingToActOn } from './risks.ts';
+import { currentRisks } from './risks.ts';
 import { signsOf } from './signs.ts';
 import { isBeyond } from './standing.ts';
 import { inspectionDue, isSoundCable, supportsInPlace } from './supports.ts';
@@ -20,10 +31,11 @@ export const SEASON = 183;
 /**
  * `now`: a part is failing or its failure is imminent, a sign beyond its limit or a high rating has no response and a target may be in reach, work is
  * of immediate priority, or a day has passed. `this season`: something is due within half a year or has no day, a
- * sign is not answered, or a cable is not certain to hold. Else `watch`.
+ * sign is not answered, a cable is not certain to hold, or the next inspection of a tree with a defect, a rating
+ * or anything prescribed is overdue or was never made, or not since a storm. Else `watch`.
  */
 export function urgencyOf(context: AnswerContext): Urgency {
-  const { tree, settings, today } = context;
+  const { tree, site, settings, today } = context;
   if (tree.felled) return 'watch';
   const work = openPrescriptionsOfAnyKind(tree);
   const due = [
@@ -34,15 +46,15 @@ export function urgencyOf(context: AnswerContext): Urgency {
       return day === undefined ? [] : [{ from: day, to: day }];
     }),
   ];
+  due.push(...missedDeadlines(context).map(day => ({ from: day, to: day })));
   const waiting = signsOf(context).filter(
     sign => sign.standing !== 'within' && !isAnsweredOrLate(sign, context),
   );
   const isReached = reachOf(tree, settings, today).targets !== 'out of reach';
-  const isRatedHigh = currentRisks(tree).some(risk => /high|extreme/.test(ratingToActOn(risk) ?? ''));
   if (
     isEmergency(context) ||
     (isReached && (waiting.some(isBeyond) || imminentParts(context).length > 0)) ||
-    (isRatedHigh && work.length === 0) ||
+    unansweredRatings(tree).length > 0 ||
     work.some(({ priority }) => priority?.value === 'immediate') ||
     due.some(({ to }) => to < today)
   )
@@ -52,5 +64,32 @@ export function urgencyOf(context: AnswerContext): Urgency {
     one => one.kind.value === 'cable' && !isSoundCable(one, context, today),
   );
   const isSoon = due.some(({ from }) => from <= today + SEASON);
-  return waiting.length > 0 || isDateless || isWeak || isSoon ? 'this season' : 'watch';
+  if (waiting.length > 0 || isDateless || isWeak || isSoon || missedStorm(tree, site, today))
+    return 'this season';
+  const isOnRecord =
+    openDefects(tree).length + currentRisks(tree).length + work.length + openFollowUps(tree).length > 0;
+  if (!isOnRecord && signsOf(context).every(({ standing }) => standing === 'within')) return 'watch';
+  const next = nextLookOf(context);
+  return !next || next.day < today ? 'this season' : 'watch';
+}
+
+/** Days by which a rating or its own priority wants work that is planned for later. */
+function missedDeadlines(context: AnswerContext): readonly number[] {
+  const { tree, today } = context;
+  const work = openWork(tree);
+  const isLate = ({ between }: Prescription, { day }: Deadline) =>
+    between === undefined || (between.to > day && !bridged(today, between.to, context));
+  return [
+    ...work.flatMap(one => {
+      const own = ownDeadline(one, context);
+      return own && isLate(one, own) ? [own.day] : [];
+    }),
+    ...currentRisks(tree).flatMap(risk => {
+      const deadline = ratingDeadline(risk, context);
+      const answers = work.filter(one => isForRisk(one, risk));
+      return deadline && answers.length > 0 && answers.every(one => isLate(one, deadline))
+        ? [deadline.day]
+        : [];
+    }),
+  ];
 }

@@ -31,13 +31,28 @@ import {
   isUnsettled,
   linkTo,
   list,
+  noLaw,
   pairs,
+  ratedTooLow,
   signatureLine,
   table,
+  titleOf,
   yearsLink,
 } from './parts.ts';
 import { photoOf, photosApart, seriesOf, seriesOfWork } from './photographs.ts';
-import { COMPARED, duties, nothingPlanned, plainInvestigation, plainWork } from './plain-words.ts';
+import {
+  COMPARED,
+  closureWords,
+  duties,
+  lookOverdue,
+  nothingPlanned,
+  plainInvestigation,
+  plainWork,
+  toKnow,
+  unanswered,
+  unreadWords,
+  upkeep,
+} from './plain-words.ts';
 import { planOf } from './plan.ts';
 import { quotePart } from './quote.ts';
 import { seasonPart } from './season.ts';
@@ -78,6 +93,7 @@ export function clientPart(data: ReportData): Markup {
     ${quotePart(data)}
     <aside class="caution"><h3>What this report can and cannot say</h3>
       <p>What is hidden inside wood or soil was seen only where it was probed. A range of figures, as in 31–64 %, means that the readings allow every value in it. ${WEIGH_CAUTION}</p>
+      ${noLaw(data).length > 0 && list(noLaw(data))}
       ${cautions.length > 0 && list(cautions)}
     </aside>
     ${signatures(data)}
@@ -93,19 +109,19 @@ const otherTrees = (title: string, trees: readonly ReportTree[], data: ReportDat
     ['Tree', 'Species', 'Last inspection'],
     trees.map(entry => [
       entry.history
-        ? html`<a href=${`#${yearsLink(entry, data)}`}>${treeTitle(entry.tree)}</a>`
-        : treeTitle(entry.tree),
+        ? html`<a href=${`#${yearsLink(entry, data)}`}>${titleOf(entry, data)}</a>`
+        : titleOf(entry, data),
       html`<i>${speciesOf(entry.tree)}</i>`,
-      lastInspection(entry, data),
+      lastInspection(entry, data) + readInRegion(toKnow(entry, data.on), entry.settings.region),
     ]),
   )}</section>`;
 
-function lastInspection({ tree, settings, findings }: ReportTree, data: ReportData): string {
+function lastInspection(entry: ReportTree, data: ReportData): string {
+  const { tree, settings } = entry;
   if (tree.felled) return `felled ${longDate(tree.felled.value, settings.region)}`;
   const last = inspectionsByDay(tree).at(-1);
   if (!last) return 'none on record';
-  const isOverdue = findings.some(({ rule }) => rule === 'reinspection-overdue');
-  return `${readInRegion(inspectionWords(last, data), settings.region)}${isOverdue ? '; the next one is overdue' : ''}`;
+  return `${readInRegion(inspectionWords(last, data), settings.region)}${lookOverdue(entry, data.on) !== undefined ? '; the next one is overdue' : ''}`;
 }
 
 /** Who was asked what, as each site states it; nothing where none does. */
@@ -130,11 +146,11 @@ function chapterOf(entry: ReportTree, number: number, data: ReportData): Markup 
   const apart = photosApart(entry);
   const pictures = [...(elevation ? [elevation] : []), ...sections];
   const closed = keepOut(entry, data.on);
-  const unseen = [...unseenWords(tree), ...notJudgedWords(entry)].map(words =>
+  const unseen = [...unreadWords(entry, data), ...unseenWords(tree), ...notJudgedWords(entry)].map(words =>
     readInRegion(words, entry.settings.region),
   );
   return html`<article class="tree" id=${linkTo(entry, data)}>
-    <h3>${`${number}. ${treeTitle(tree)}`}</h3>
+    <h3>${`${number}. ${titleOf(entry, data)}`}</h3>
     <p class="size"><i>${speciesOf(tree)}</i>; ${readInRegion(sizeWords(tree), entry.settings.region)}.${withNotes(tree)}</p>
     ${closed && html`<div class="stop"><p><strong class="error">Keep people out of ${closed.where} now</strong>: ${readInRegion(closed.why, entry.settings.region)}.</p></div>`}
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
@@ -146,9 +162,8 @@ function chapterOf(entry: ReportTree, number: number, data: ReportData): Markup 
     ${seriesOfWork(entry).map(one => seriesOf(one, entry))}
     ${apart.map(one => photoOf(one, entry))}
     ${entry.history && html`<p class="quiet">Its years: <a href=${`#${yearsLink(entry, data)}`}>${treeTitle(tree)}, over the years</a>.</p>`}
-    ${unseen.length > 0 && html`<h4>What could not be seen or judged</h4>`}
-    ${unseen.length > 0 && list(unseen)}
-    ${meaning(entry)}
+    ${unseen.length > 0 && html`<div><h4>What could not be seen or judged</h4>${list(unseen)}</div>`}
+    ${meaning(entry, data)}
     ${options(entry)}
   </article>`;
 }
@@ -227,7 +242,13 @@ function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data:
 }
 
 /** How each part compares with its limit, and who could be hit. */
-function meaning({ tree, site, assessment: { signs }, settings }: ReportTree): Markup | false {
+function meaning(entry: ReportTree, data: ReportData): Markup | false {
+  const {
+    tree,
+    site,
+    assessment: { signs },
+    settings,
+  } = entry;
   const risks = currentRisks(tree).map(
     risk =>
       `${capital(riskName(risk))}: ${ratingToActOn(risk) ?? 'not rated'}${risk.within ? ` within ${quantityText(risk.within)}` : ''}.`,
@@ -240,12 +261,18 @@ function meaning({ tree, site, assessment: { signs }, settings }: ReportTree): M
       quoted(name.value),
       distance ? `${quantityText(distance)} away` : 'at a distance not stated',
       ...(occupied ? [`occupied: ${occupied.value}`] : []),
+      ...closureWords(target, data),
     ].join(', ')} (${where})`;
   });
   const likely = treeLikelihood({ tree, site, settings });
   const parts = (likely?.parts ?? [])
     .filter(({ isRecorded }) => isRecorded)
-    .map(one => [capital(one.part), one.name, COMPARED[one.standing], likelihoodText(one)]);
+    .map(one => [
+      capital(one.part),
+      readInRegion(one.name, settings.region),
+      COMPARED[one.standing],
+      likelihoodText(one),
+    ]);
   if (parts.length + risks.length + targets.length === 0) return false;
   return html`<div>
     <h4>What it means</h4>
@@ -257,9 +284,9 @@ function meaning({ tree, site, assessment: { signs }, settings }: ReportTree): M
         parts,
       )
     }
-    ${likely && signs.length > 0 && html`<p>Likelihood of failure of the tree: ${treeWords(likely)}.${likely.range && ' This is a judgment, not a probability.'}</p>`}
-    ${targets.length > 0 && html`<p>People and things near it: ${targets.join('; ')}.</p>`}
-    ${risks.length > 0 && list(risks)}
+    ${likely && signs.length > 0 && html`<p>Likelihood of failure of the tree: ${readInRegion(treeWords(likely), settings.region)}.${likely.range && ' This is a judgment, not a probability.'}</p>`}
+    <p>${targets.length > 0 ? `People and things near it: ${readInRegion(targets.join('; '), settings.region)}.` : 'What it could hit is not on record: that does not mean that nothing is near it.'}</p>
+    ${risks.length > 0 && list([...risks, ...ratedTooLow(entry).map(({ message }) => readInRegion(message, settings.region))])}
   </div>`;
 }
 
@@ -346,9 +373,14 @@ function advice(entry: ReportTree, data: ReportData): Markup {
     return { due: due?.value ?? Number.POSITIVE_INFINITY, item };
   });
   // The first due first, as on the first page.
-  const jobs = [...work, ...looks].sort((a, b) => a.due - b.due || 0);
+  const kept = upkeep(entry, data.on).map(({ what, due }) => ({
+    due,
+    item: html`<li><strong>${what}</strong>, by ${longDate(due, settings.region)}${due < data.on ? ' (overdue)' : ''}.</li>`,
+  }));
+  const jobs = [...work, ...looks, ...kept].sort((a, b) => a.due - b.due || 0);
+  const rest = unanswered(entry, data);
   return jobs.length > 0
-    ? html`<ul class="advice">${jobs.map(({ item }) => item)}</ul>`
+    ? html`<div><ul class="advice">${jobs.map(({ item }) => item)}</ul>${rest && html`<p><strong>${readInRegion(rest, settings.region)}</strong></p>`}</div>`
     : html`<p>${nothingPlanned(entry)}</p>`;
 }
 

@@ -6,12 +6,13 @@ import { permitFor } from '../assess/permits.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { upkeepOf } from '../assess/upkeep.ts';
 import type { ReportData, ReportTree } from './data.ts';
+import { tagOf } from './parts.ts';
 import { personWords } from './words.ts';
 
 export interface DueDate {
   /** Day number. */
   readonly day: number;
-  /** Tag. */
+  /** Tag, with the site where there are several. */
   readonly tree: string;
   readonly what: string;
 }
@@ -19,7 +20,8 @@ export interface DueDate {
 export const dueDates = (data: ReportData): readonly DueDate[] =>
   data.trees.flatMap(entry => dueOf(entry, data)).sort((a, b) => a.day - b.day);
 
-function dueOf({ tree, site, settings }: ReportTree, data: ReportData): readonly DueDate[] {
+function dueOf(entry: ReportTree, data: ReportData): readonly DueDate[] {
+  const { tree, site, settings } = entry;
   if (tree.felled) return [];
   const due: Omit<DueDate, 'tree'>[] = [];
   for (const { kind, id, due: day, by } of openFollowUps(tree)) {
@@ -45,5 +47,17 @@ function dueOf({ tree, site, settings }: ReportTree, data: ReportData): readonly
       what: `next inspection${next.sooner ? `: ${soonerWords(next.sooner)}` : ''}`,
     });
   for (const { day, what } of upkeepOf({ tree, site, settings, today: data.on })) due.push({ day, what });
-  return due.map(one => ({ ...one, tree: tree.tag.value }));
+  return due.map(one => ({ ...one, tree: tagOf(entry, data) }));
 }
+
+/** Open work and investigations for which no day is set. */
+export const undated = (data: ReportData): readonly string[] =>
+  data.trees.flatMap(entry => {
+    const { tree } = entry;
+    return [
+      ...openPrescriptionsOfAnyKind(tree).flatMap(one =>
+        one.between ? [] : [`${jobName(one)}${one.priority ? ` (priority ${one.priority.value})` : ''}`],
+      ),
+      ...openFollowUps(tree).flatMap(({ kind, id, due }) => (due ? [] : [`${kind.value} ${id.value}`])),
+    ].map(what => `${what} at tree ${tagOf(entry, data)}`);
+  });

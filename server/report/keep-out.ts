@@ -20,8 +20,10 @@ export function keepOut(
   );
   const extreme = isRatedExtreme(tree);
   if (tree.felled || (moving.length + imminent.length === 0 && !extreme)) return undefined;
-  const open = reachOf(tree, settings, on).open.filter(holdsPeople);
-  if (open.length === 0 && tree.targets.length > 0) return undefined;
+  const { targets, open: reached } = reachOf(tree, settings, on);
+  if (targets === 'closed' || targets === 'out of reach') return undefined;
+  // A power line or a wall on record does not say that nobody passes.
+  const open = reached.filter(holdsPeople);
   return {
     where: open.length > 0 ? listed(open.map(({ name }) => quoted(name.value))) : reachWords(tree),
     why: [

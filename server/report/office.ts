@@ -6,14 +6,13 @@ import type { Mill } from '../assess/mill.ts';
 import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { URGENCIES } from '../assess/urgency.ts';
 import { capital, quoted } from '../base/words.ts';
-import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
 import { inRegion, readInRegion } from '../show/in-region.ts';
 import { longDate } from '../show/long-date.ts';
 import { millLines, millTable } from '../show/weigh-felling.ts';
 import { quantityText } from '../show/words.ts';
 import type { ReportData, ReportTree } from './data.ts';
-import { dueDates } from './due.ts';
+import { dueDates, undated } from './due.ts';
 import { figuresPart } from './figures-part.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 import { mapsOf } from './map.ts';
@@ -27,6 +26,7 @@ import {
   linkTo,
   list,
   regionOf,
+  riskWords,
   table,
   worstRating,
 } from './parts.ts';
@@ -36,6 +36,7 @@ export function officePart(data: ReportData): Markup {
   const open = data.findings.filter(({ accepted }) => !accepted);
   const accepted = data.findings.filter(finding => finding.accepted);
   const due = dueDates(data);
+  const dateless = undated(data);
   const notes = allNotes(data);
   return html`<section id="office" aria-labelledby="office-title">
     <h2 id="office-title">For the office</h2>
@@ -56,8 +57,9 @@ export function officePart(data: ReportData): Markup {
             ]),
             true,
           )
-        : html`<p>Nothing is due.</p>`
+        : dateless.length === 0 && html`<p>Nothing is due.</p>`
     }
+    ${dateless.length > 0 && html`<p>Open, without a date: ${dateless.join('; ')}.</p>`}
     <h3>Findings</h3>
     ${open.length > 0 ? findingsTable('Findings', open, data) : html`<p>The check found nothing.</p>`}
     ${figuresPart(data)}
@@ -148,11 +150,11 @@ function inventory(data: ReportData): Markup {
         hasChapter(entry) ? URGENCIES.indexOf(entry.urgency) : URGENCIES.length,
         hasChapter(entry) ? entry.urgency : '',
       ),
-      sortedBy(rating, RISK_RATINGS[rating] ?? 'not rated'),
+      sortedBy(rating, riskWords(entry)),
       tree.felled
         ? `felled ${longDate(tree.felled.value, entry.settings.region)}`
         : openPrescriptionsOfAnyKind(tree).map(jobName).join(', '),
-      last ? dayOf(last.date.value, entry.settings.region) : '',
+      last ? dayOf(last.date.value, entry.settings.region) : tree.felled ? '' : 'not inspected',
       sortedBy(open.length, open.length > 0 ? String(open.length) : ''),
       site?.name.value ?? '',
     ];

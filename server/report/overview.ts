@@ -1,12 +1,11 @@
 /** The first page for a client: who must be kept out today, then what is due now, this season, and what is watched. */
 
-import { openDefects, openFollowUps } from '../assess/evidence.ts';
-import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { inspectionDue, supportName, supportsInPlace } from '../assess/supports.ts';
-import { SEASON, URGENCIES, type Urgency } from '../assess/urgency.ts';
+import { inspectionsByDay, openDefects, openFollowUps } from '../assess/evidence.ts';
+import { alternativesTo } from '../assess/jobs.ts';
+import { openPrescriptionsOfAnyKind, openWork } from '../assess/prescriptions.ts';
+import { URGENCIES, type Urgency } from '../assess/urgency.ts';
 import { capital, counted, listed } from '../base/words.ts';
 import type { FollowUp, Prescription } from '../facts/types.ts';
-import { RISK_RATINGS } from '../practice/risk.ts';
 import { readInRegion } from '../show/in-region.ts';
 import { longDate, longDays } from '../show/long-date.ts';
 import type { ReportData, ReportTree } from './data.ts';
@@ -20,16 +19,21 @@ import {
   linkTo,
   list,
   regionOf,
+  riskWords,
   table,
+  unreadLines,
   urgencyOrder,
   worstRating,
 } from './parts.ts';
 import {
+  lookOverdue,
   needsNothing,
   nothingPlanned,
   plainInvestigation,
   plainSign,
   plainWork,
+  unanswered,
+  upkeep,
   wildlifeIn,
 } from './plain-words.ts';
 import { personWords, treeTitle } from './words.ts';
@@ -39,7 +43,10 @@ const HEADINGS: Readonly<Record<Urgency, { readonly title: string; readonly what
     title: 'Now',
     what: 'failing, overdue, rated high or beyond a limit without work, or of immediate priority',
   },
-  'this season': { title: 'This season', what: 'due within half a year, or without a date' },
+  'this season': {
+    title: 'This season',
+    what: 'due within half a year, without a date, or not inspected in time',
+  },
   watch: { title: 'Watch', what: 'nothing due yet' },
 };
 
@@ -95,12 +102,12 @@ function needOf(entry: ReportTree, data: ReportData): TreeNeed {
     closed: out && {
       where: out.where,
       why: readInRegion(out.why, settings.region),
-      isPlanned: openPrescriptionsOfAnyKind(tree).length > 0,
+      isPlanned: openWork(tree).length > 0,
     },
     cells: [
       readInRegion(sawOf(entry, data.on), settings.region),
-      RISK_RATINGS[worstRating(entry)] ?? 'not rated',
-      ...advice(entry, data.on, out !== undefined),
+      riskWords(entry),
+      ...advice(entry, data, out !== undefined),
     ],
   };
 }
@@ -145,15 +152,27 @@ export function group(
 function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
   const { trees } = data;
   const firms = [...new Set(trees.flatMap(({ site }) => site?.firm?.value ?? []))];
-  const open = chapters.filter(entry => !needsNothing(entry)).length;
+  const open = chapters.filter(entry => !needsNothing(entry, data.on)).length;
+  const late = trees.filter(entry => !hasChapter(entry) && lookOverdue(entry, data.on) !== undefined).length;
+  const unread = new Set(unreadLines(data.findings).map(({ file, line }) => `${file}:${line}`)).size;
   const unrated = chapters.filter(entry => worstRating(entry) < 0).length;
   return [
     `${counted(trees.length, 'tree')} as of ${asOf(data)}.`,
     ...inspectedWords(data),
     ...(firms.length > 0 ? [`Prepared by ${firms.join('; ')}.`] : []),
-    open === 0
-      ? 'Nothing on record calls for a decision.'
-      : `${counted(open, 'tree needs', 'trees need')} a decision, work or another inspection.`,
+    ...(unread > 0
+      ? [
+          `${counted(unread, 'line')} of the record could not be read: what ${unread === 1 ? 'it says' : 'they say'} is missing here.`,
+        ]
+      : []),
+    ...(open > 0
+      ? [`${counted(open, 'tree needs', 'trees need')} a decision, work or another inspection.`]
+      : late > 0
+        ? []
+        : ['Nothing on record calls for a decision.']),
+    ...(late > 0
+      ? [`The next inspection of ${counted(late, `${open > 0 ? 'other ' : ''}tree`)} is overdue.`]
+      : []),
     ...(chapters.length > 0
       ? [
           chapters.length === 1
@@ -168,15 +187,20 @@ function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
 /** When and by whom, and how many trees nobody has inspected. */
 function inspectedWords(data: ReportData): readonly string[] {
   const { trees, on } = data;
-  const seen = trees.map(({ tree }) => tree.inspections.filter(({ date }) => date.value <= on));
+  const all = trees.map(({ tree }) => ({
+    tree,
+    own: tree.inspections.filter(({ date }) => date.value <= on),
+  }));
+  const seen = all.map(({ own }) => own);
   const inspections = seen.flat();
   if (inspections.length === 0) return ['No inspection is on record: the condition of the trees is unknown.'];
   const people = [...new Set(inspections.flatMap(({ by }) => (by ? [personWords(by.value, data)] : [])))];
   const days = inspections.map(({ date }) => date.value);
   const when = longDays({ from: Math.min(...days), to: Math.max(...days) }, regionOf(data));
-  const without = seen.filter(one => one.length === 0).length;
+  const inspected = seen.filter(own => own.length > 0).length;
+  const without = all.filter(({ tree, own }) => own.length === 0 && !tree.felled).length;
   return [
-    `${without > 0 ? `${trees.length - without} of them inspected` : 'Inspected'} ${when}${people.length > 0 ? ` by ${listed(people)}` : ''}.`,
+    `${inspected < trees.length ? `${inspected} of them inspected` : 'Inspected'} ${when}${people.length > 0 ? ` by ${listed(people)}` : ''}.`,
     ...(without > 0
       ? [
           `${counted(without, 'tree has', 'trees have')} no inspection on record: ${without === 1 ? 'its' : 'their'} condition is unknown.`,
@@ -190,30 +214,46 @@ function unratedWords(unrated: number, all: number): string {
   return `The risk of ${unrated === all ? 'none of them is rated' : `${unrated} of them is not rated`}`;
 }
 
-function sawOf({ tree, assessment: { signs } }: ReportTree, on: number): string {
-  const worst = new Set(signs.filter(({ standing }) => standing !== 'within').map(plainSign));
-  const seen = !tree.inspections.some(({ date }) => date.value <= on)
-    ? 'Not inspected'
-    : signs.length > 0 || openDefects(tree).length > 0
-      ? 'No defect beyond its limit'
-      : 'No defect on record';
-  return [...(worst.size > 0 ? [...worst].slice(0, 2) : [seen]), ...wildlifeIn(tree, on)].join('; ');
+function sawOf({ tree, assessment: { signs }, findings }: ReportTree, on: number): string {
+  const worst = [...new Set(signs.filter(({ standing }) => standing !== 'within').map(plainSign))];
+  const last = inspectionsByDay(tree).at(-1);
+  return [
+    ...worst.slice(0, 2),
+    ...(worst.length > 2 ? [`${worst.length - 2} more beyond a limit or not judged`] : []),
+    ...(last ? [] : ['Not inspected']),
+    ...(last && worst.length === 0
+      ? [signs.length > 0 || openDefects(tree).length > 0 ? 'No defect beyond its limit' : 'No defect on record']
+      : []),
+    ...(last?.level?.value === 'limited' ? ['limited inspection'] : []),
+    ...(last && tree.inspections.every(({ from }) => from.value === 'drone')
+      ? ['seen from a drone only']
+      : []),
+    ...(last && last.unseen.length > 0 ? ['not all of it could be seen'] : []),
+    ...(unreadLines(findings).length > 0 ? ['part of its record could not be read'] : []),
+    ...wildlifeIn(tree, on),
+  ].join('; ');
 }
 
 /** Each job and inspection with why, and when it is due, the first due first. */
 function advice(
   entry: ReportTree,
-  on: number,
+  data: ReportData,
   isKeptOut: boolean,
 ): readonly [what: MarkupContent, when: MarkupContent] {
+  const { on } = data;
   const { tree, settings } = entry;
+  const open = openPrescriptionsOfAnyKind(tree);
   const because = (one: Prescription | FollowUp) =>
     one.because ? ` (${one.because.value.replace(/[.!]$/, '')})` : '';
+  const oneOf = (one: Prescription) => {
+    const others = alternativesTo(tree, one).filter(other => open.includes(other)).length;
+    return others > 0 ? ` (one of ${others + 1} alternatives)` : '';
+  };
   const overdue = (to: number, words: string) => (to < on ? `${words} (overdue)` : words);
   const closed = isKeptOut ? ['keep people out from today'] : [];
   const jobs = [
-    ...openPrescriptionsOfAnyKind(tree).map(one => ({
-      what: `${plainWork(one, tree)}${because(one)}`,
+    ...open.map(one => ({
+      what: `${plainWork(one, tree)}${because(one)}${oneOf(one)}`,
       isOpen: isUnsettled(entry, one),
       due: one.between?.to ?? (one.priority?.value === 'immediate' ? on : Number.POSITIVE_INFINITY),
       when: one.between
@@ -228,19 +268,12 @@ function advice(
         ? overdue(one.due.value, `by ${longDate(one.due.value, settings.region)}`)
         : 'no date set',
     })),
-    ...supportsInPlace(tree).flatMap(one => {
-      const due = inspectionDue(one, settings, on);
-      return due === undefined || due > on + SEASON
-        ? []
-        : [
-            {
-              what: `Have ${supportName(one)} inspected`,
-              isOpen: false,
-              due,
-              when: overdue(due, `by ${longDate(due, settings.region)}`),
-            },
-          ];
-    }),
+    ...upkeep(entry, on).map(({ what, due }) => ({
+      what,
+      isOpen: false,
+      due,
+      when: overdue(due, `by ${longDate(due, settings.region)}`),
+    })),
   ].sort((a, b) => a.due - b.due || 0);
   const [job, ...others] = jobs;
   if (!job) return [nothingPlanned(entry), closed[0] ?? 'no date set'];
@@ -248,9 +281,13 @@ function advice(
     isOpen
       ? html`<span>${number}${what}. <strong class="error">Not settled: the check reports an error in this advice.</strong></span>`
       : `${number}${what}`;
-  if (others.length === 0) return [words(job), [...closed, job.when].join('; ')];
+  const rest = unanswered(entry, data);
+  if (others.length === 0 && !rest) return [words(job), [...closed, job.when].join('; ')];
   return [
-    list(jobs.map((one, i) => words(one, `${i + 1}) `))),
+    list([
+      ...jobs.map((one, i) => words(one, `${i + 1}) `)),
+      ...(rest ? [html`<strong>${readInRegion(rest, settings.region)}</strong>`] : []),
+    ]),
     list([...closed, ...jobs.map(({ when }, i) => `${i + 1}) ${when}`)]),
   ];
 }

@@ -13,9 +13,12 @@ import { memo } from '../base/memo.ts';
 import type { Prescription, Site } from '../facts/types.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
+import { isMistakeCode } from '../rules/mistake-codes.ts';
+import { readInRegion } from '../show/in-region.ts';
 import { longDate, type RegionCode } from '../show/long-date.ts';
 import type { ReportData, ReportTree, Unread } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
+import { treeTitle } from './words.ts';
 
 /** A list; `otherwise` if it is empty. */
 export const list = (items: readonly MarkupContent[], otherwise?: string): Markup =>
@@ -74,6 +77,39 @@ export const worstRating = ({ tree }: ReportTree): number =>
     return rating ? Math.max(worst, RISK_RATINGS.indexOf(rating)) : worst;
   }, -1);
 
+/** Whether a risk, or a target beside one that is rated, has no rating: unknown is not low. */
+const isPartlyRated = ({ tree, findings }: ReportTree): boolean =>
+  currentRisks(tree).some(risk => !ratingToActOn(risk)) ||
+  findings.some(({ rule }) => rule === 'rating-missing');
+
+/** The worst current rating, and what it leaves open. */
+export const riskWords = (entry: ReportTree): string => {
+  const rating = RISK_RATINGS[worstRating(entry)];
+  return rating
+    ? [
+        rating,
+        ...(isPartlyRated(entry) ? ['not every risk is rated'] : []),
+        ...(ratedTooLow(entry).length > 0 ? ['rated lower than the record supports'] : []),
+      ].join('; ')
+    : 'not rated';
+};
+
+export const ratedTooLow = ({ findings }: ReportTree): readonly Finding[] =>
+  findings.filter(({ rule }) => rule === 'rating-below-figures');
+
+/** Lines that were not read: what they say is missing. */
+export const unreadLines = (findings: readonly Finding[]): readonly Finding[] =>
+  findings.filter(({ rule, level }) => level === 'error' && isMistakeCode(rule));
+
+/** Where no law is on record none was checked. */
+export const noLaw = (data: ReportData): readonly string[] => [
+  ...new Set(
+    data.findings.flatMap(({ rule, message }) =>
+      rule === 'region-without-pack' ? [readInRegion(message, regionOf(data))] : [],
+    ),
+  ),
+];
+
 /** What is failing or rated extreme, then what is about to fail, then the rest. */
 function dangerOf({ tree, site, settings, assessment }: ReportTree): number {
   if (assessment.signs.some(isMoving) || isRatedExtreme(tree)) return 0;
@@ -87,7 +123,7 @@ function dangerOf({ tree, site, settings, assessment }: ReportTree): number {
 export const urgencyOrder = (entry: ReportTree): readonly number[] => [
   URGENCIES.indexOf(entry.urgency),
   dangerOf(entry),
-  -(worstRating(entry) < 0 ? UNRATED : worstRating(entry)),
+  -Math.max(worstRating(entry), worstRating(entry) < 0 || isPartlyRated(entry) ? UNRATED : 0),
   -STANDINGS.indexOf(gravest(entry.assessment.signs)),
 ];
 
@@ -126,6 +162,16 @@ export const errorsIn = (
 
 export const isUnsettled = (entry: ReportTree, prescription: Prescription): boolean =>
   errorsIn(entry, prescription).length > 0;
+
+/** Of trees on several sites: tags are unique within one. */
+const siteWords = ({ site }: ReportTree, { trees }: ReportData): string =>
+  site && trees.some(other => other.site !== site) ? `, ${site.name.value}` : '';
+
+export const titleOf = (entry: ReportTree, data: ReportData): string =>
+  treeTitle(entry.tree) + siteWords(entry, data);
+
+export const tagOf = (entry: ReportTree, data: ReportData): string =>
+  entry.tree.tag.value + siteWords(entry, data);
 
 /** A line to sign on. */
 export const signatureLine = (who: string, signature: string, date: string): Markup =>

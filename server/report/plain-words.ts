@@ -1,20 +1,27 @@
 /** Work, inspections and observations for a reader who does not know the notation: no codes, one line each. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import { openFollowUps } from '../assess/evidence.ts';
+import { isAnsweredOrLate, unansweredRatings } from '../assess/answering.ts';
+import { lastLook, missedStorm, openFollowUps } from '../assess/evidence.ts';
 import { lastCheckBy } from '../assess/nesting.ts';
+import { nextLookOf } from '../assess/next-look.ts';
+import { permitFor } from '../assess/permits.ts';
 import { fellsTree, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import { ratingToActOn, riskName } from '../assess/risks.ts';
 import type { Sign } from '../assess/signs.ts';
 import { isMoving, type SignStanding } from '../assess/standing.ts';
+import { inspectionDue, serviceEnd, supportName, supportsInPlace } from '../assess/supports.ts';
+import { SEASON } from '../assess/urgency.ts';
 import { formatDate } from '../base/dates.ts';
 import { capital, listed } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import { stagesLeft } from '../facts/stages.ts';
-import type { FollowUp, Prescription, Tree } from '../facts/types.ts';
+import type { FollowUp, Prescription, Target, Tree } from '../facts/types.ts';
 import { phrase } from '../show/words.ts';
-import type { ReportTree } from './data.ts';
+import type { ReportData, ReportTree } from './data.ts';
 import { ENGLISH, type Speech } from './languages/language.ts';
-import { isOpenError } from './parts.ts';
+import { isOpenError, unreadLines } from './parts.ts';
+import { personWords, unseenWords } from './words.ts';
 
 const INVESTIGATION: Readonly<Record<FollowUp['kind']['value'], string>> = {
   're-inspection': 'have the tree inspected again',
@@ -108,12 +115,11 @@ export function plainSign({ kind: of, defect, name, why, increasing, members, st
 /** Protection, permits, nests and bats: what the client has to know whatever is done. */
 export function duties(tree: Tree, on: number): readonly string[] {
   const { protection } = tree;
-  const permit = protection?.permit;
   const nests = nestsIn(tree, on);
   return [
     ...(protection
       ? [
-          `The tree is protected${protection.under ? ` (${protection.under})` : ''}${protection.by ? ` by ${protection.by}` : ''}. ${permit && permit.value !== 'none' ? `Permit ${permit.value} is on record.` : 'No permit for work is on record: it is needed before any work.'}`,
+          `The tree is protected${protection.under ? ` (${protection.under})` : ''}${protection.by ? ` by ${protection.by}` : ''}. ${permitWords(tree, on)}`,
         ]
       : []),
     ...(nests.length > 0
@@ -126,6 +132,25 @@ export function duties(tree: Tree, on: number): readonly string[] {
         `${BATS[use]} on ${formatDate(day)}. ${use === 'roost' || use === 'maternity roost' ? 'It must not be disturbed: ask' : 'Ask'} a licensed biologist before any work.`,
     ),
   ];
+}
+
+/** The permit of the tree and those of its open work. */
+function permitWords(tree: Tree, on: number): string {
+  const { permit: number, until, scope } = tree.protection!;
+  const all = [
+    ...(number ? [{ number, until, scope }] : []),
+    ...openPrescriptionsOfAnyKind(tree).flatMap(one => permitFor(tree, one) ?? []),
+  ].filter(one => one.number.value !== 'none');
+  if (all.length === 0) return 'No permit for work is on record: it is needed before any work.';
+  return [...new Map(all.map(one => [one.number.value, one])).values()]
+    .map(one => {
+      const what = `Permit ${one.number.value}${one.scope ? ` for ${one.scope}` : ''}`;
+      if (one.until === undefined) return `${what} is on record, without its last day.`;
+      return one.until < on
+        ? `${what} ended on ${formatDate(one.until)}: a valid one is needed before any work.`
+        : `${what} is on record, until ${formatDate(one.until)}.`;
+    })
+    .join(' ');
 }
 
 /** In a line of the first page. */
@@ -150,16 +175,82 @@ const BATS = {
   unclear: 'A place that may be a bat roost was found',
 } as const;
 
+/** Whether the next inspection of the tree is overdue; undefined where none is. */
+export function lookOverdue({ tree, site, settings }: ReportTree, on: number): number | undefined {
+  const next = nextLookOf({ tree, site, settings, today: on });
+  return next && next.day < on ? next.day : undefined;
+}
+
+/** What is due at a tree without being prescribed: its next inspection, and the care of what holds it. */
+export function upkeep(
+  entry: ReportTree,
+  on: number,
+): readonly { readonly what: string; readonly due: number }[] {
+  const { tree, site, settings } = entry;
+  const late = lookOverdue(entry, on);
+  const isPlanned = openFollowUps(tree).some(
+    ({ kind: { value }, due }) =>
+      (value === 're-inspection' || value === 'climbing inspection') && due && due.value < on,
+  );
+  return [
+    ...(late === undefined || isPlanned
+      ? []
+      : [{ what: capital(INVESTIGATION['re-inspection']), due: late }]),
+    ...(missedStorm(tree, site, on) && !isPlanned
+      ? [{ what: 'Have the tree inspected: nobody has since the storm', due: on }]
+      : []),
+    ...supportsInPlace(tree).flatMap(one => {
+      const look = inspectionDue(one, settings, on);
+      const end = serviceEnd(one, settings);
+      return [
+        ...(look === undefined ? [] : [{ what: `Have ${supportName(one)} inspected`, due: look }]),
+        ...(end === undefined
+          ? []
+          : [{ what: `Have ${supportName(one)} replaced at the end of its service life`, due: end }]),
+      ];
+    }),
+  ].filter(({ due }) => due <= on + SEASON);
+}
+
+/** What nothing on record addresses in time, which the advice beside it would seem to; undefined where nothing is. */
+export function unanswered(entry: ReportTree, { person, on }: ReportData): string | undefined {
+  const { tree, site, settings, assessment } = entry;
+  const context = { tree, site, settings, person, today: on };
+  const signs = assessment.signs.filter(
+    sign => sign.standing !== 'within' && !isAnsweredOrLate(sign, context),
+  );
+  const names = [
+    ...signs.map(({ name }) => name),
+    ...unansweredRatings(tree).map(risk => `${riskName(risk)}, rated ${ratingToActOn(risk)}`),
+  ];
+  return names.length === 0
+    ? undefined
+    : `Nothing on record is certain to address ${listed([...new Set(names)])} in time: a qualified person has to decide${signs.some(isMoving) ? ' the same day' : ''}.`;
+}
+
 /** Whether nothing is open at a tree that has its chapter all the same. */
-export const needsNothing = ({ tree, assessment: { signs }, urgency, findings }: ReportTree): boolean =>
-  urgency === 'watch' &&
-  signs.every(({ standing }) => standing === 'within') &&
-  openPrescriptionsOfAnyKind(tree).length + openFollowUps(tree).length === 0 &&
-  !findings.some(isOpenError);
+export const needsNothing = (entry: ReportTree, on: number): boolean => {
+  const {
+    tree,
+    assessment: { signs },
+    urgency,
+    findings,
+  } = entry;
+  return (
+    urgency === 'watch' &&
+    lastLook(tree, on) !== undefined &&
+    upkeep(entry, on).length === 0 &&
+    signs.every(({ standing }) => standing === 'within') &&
+    openPrescriptionsOfAnyKind(tree).length + openFollowUps(tree).length === 0 &&
+    !findings.some(isOpenError)
+  );
+};
 
 /** What a tree without work or another inspection needs: where something is open, somebody has to decide. */
-export function nothingPlanned({ assessment: { signs }, urgency, findings }: ReportTree): string {
+export function nothingPlanned({ tree, assessment: { signs }, urgency, findings }: ReportTree): string {
   const open = signs.filter(({ standing }) => standing !== 'within');
+  if (open.length === 0 && !lastLook(tree, Number.POSITIVE_INFINITY))
+    return 'No inspection is on record: have the tree inspected.';
   if (open.length === 0 && urgency === 'watch')
     return findings.some(isOpenError)
       ? 'Nothing is prescribed, but the check reports an error in the record: it must be resolved first.'
@@ -169,4 +260,31 @@ export function nothingPlanned({ assessment: { signs }, urgency, findings }: Rep
   return open.some(isMoving)
     ? 'Keep people out of its reach now. Nothing is prescribed yet: a qualified person has to decide the same day.'
     : 'Nothing is prescribed yet: a qualified person has to decide.';
+}
+
+/** Lines that were not read, which may say anything. */
+export const unreadWords = ({ findings }: ReportTree, { shown }: ReportData): readonly string[] =>
+  unreadLines(findings).map(
+    ({ file, line, message }) =>
+      `Line ${line} of ${shown(file)} could not be read, and what it says is missing here: ${message}`,
+  );
+
+/** What was not seen, and what protects the tree or lives in it. */
+export const toKnow = ({ tree }: ReportTree, on: number): string =>
+  tree.felled
+    ? ''
+    : [...unseenWords(tree).map(words => `Not seen: ${words}`), ...duties(tree, on)]
+        .map(words => `. ${words.replace(/\.$/, '')}`)
+        .join('');
+
+/** Whether people are kept out today, by whom. */
+export function closureWords({ closed }: Target, data: ReportData): readonly string[] {
+  if (!closed?.by) return [];
+  const { from, until, by } = closed;
+  if (from > data.on) return [`to be closed from ${formatDate(from)}`];
+  if (until !== undefined && until < data.on)
+    return [`open again since its closure ended on ${formatDate(until)}`];
+  return [
+    `people kept out${until === undefined ? '' : ` until ${formatDate(until)}`} by ${personWords(by.value, data)}`,
+  ];
 }

@@ -367,7 +367,7 @@ test('what cannot wait comes first, then the worst rated; the first page says by
   const order = (table: string) => [...table.matchAll(/href="#tree-(\d)"/g)].map(found => found[1]);
   expect(order(tables.Now!).slice(0, 2)).toEqual(['3', '2']);
   expect(textOf(tables['This season']!)).toContain(
-    'Tree 4 Crack not rated Thin the crown, about 80 % of the foliage. Not settled: the check reports an error in this advice. 1–31 October 2026',
+    'Tree 4 Crack not rated 1) Thin the crown, about 80 % of the foliage. Not settled: the check reports an error in this advice. Nothing on record is certain to address crack A in time: a qualified person has to decide. 1) 1–31 October 2026',
   );
   expect(textOf(out)).toMatch(
     /Keep people out today "Lane" , at Tree 3 : a risk rated extreme\. Nothing is prescribed yet: have a qualified person decide today\. .* 4 trees as of/,

@@ -1,4 +1,4 @@
-import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
+import { defectName, lastLook, missedStorm, openDefects } from '../../assess/evidence.ts';
 import { formatDate } from '../../base/dates.ts';
 import { listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
@@ -6,19 +6,16 @@ import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, site, today }: TreeContext): Iterable<RuleReport> {
-  if (!site || site.storms.length === 0 || tree.defects.length === 0) return;
+  const latest = missedStorm(tree, site, today);
+  if (!latest) return;
   const defects = openDefects(tree);
-  const last = defects.length > 0 ? lastLook(tree, today) : undefined;
-  if (!last) return;
-  const missed = site.storms.filter(({ date }) => date > last.day && date <= today);
-  if (missed.length === 0) return;
-  const latest = missed.reduce((a, b) => (b.date > a.date ? b : a));
+  const last = lastLook(tree, today)!;
   const day = formatDate(latest.date);
   yield {
     at: spanOf(last),
     grade: 'stated',
     subject: day,
-    message: `The tree, with ${listed(defects.map(defectName))}, has not been inspected since the storm on ${day}${latest.text ? ` (${latest.text})` : ''} at ${site.name.value}. The last inspection was on ${formatDate(last.day)}.`,
+    message: `The tree, with ${listed(defects.map(defectName))}, has not been inspected since the storm on ${day}${latest.text ? ` (${latest.text})` : ''} at ${site!.name.value}. The last inspection was on ${formatDate(last.day)}.`,
     remedy: 'Inspect the defect and the ground around the tree, and record the inspection.',
   };
 }

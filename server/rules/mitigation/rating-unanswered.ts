@@ -1,7 +1,6 @@
-import { isForRisk } from '../../assess/answering.ts';
+import { unansweredRatings } from '../../assess/answering.ts';
 import { openFollowUps } from '../../assess/evidence.ts';
-import { openWork } from '../../assess/prescriptions.ts';
-import { currentRisks, RATING_CAUTION, ratingToActOn, riskName, riskSubject } from '../../assess/risks.ts';
+import { RATING_CAUTION, ratingToActOn, riskName, riskSubject } from '../../assess/risks.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import { priorityFor } from '../../practice/risk.ts';
@@ -10,11 +9,8 @@ import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.felled) return;
-  const open = openWork(tree);
-  for (const risk of currentRisks(tree)) {
-    const rating = ratingToActOn(risk);
-    if (rating !== 'high' && rating !== 'extreme') continue;
-    if (open.some(prescription => isForRisk(prescription, risk))) continue;
+  for (const risk of unansweredRatings(tree)) {
+    const rating = ratingToActOn(risk)!;
     const { defect, at, seen } = risk;
     // An advanced assessment is a response to a high risk, not to an extreme one.
     const isLookedInto =
