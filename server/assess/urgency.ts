@@ -20,7 +20,7 @@ import { reachOf } from './reach.ts';
 import { currentRisks } from './risks.ts';
 import { signsOf } from './signs.ts';
 import { isBeyond } from './standing.ts';
-import { inspectionDue, isSoundCable, supportsInPlace } from './supports.ts';
+import { inspectionDue, isSoundCable, serviceEnd, supportsInPlace } from './supports.ts';
 
 export const URGENCIES = ['now', 'this season', 'watch'] as const;
 export type Urgency = (typeof URGENCIES)[number];
@@ -31,7 +31,7 @@ export const SEASON = 183;
 /**
  * `now`: a part is failing or its failure is imminent, a sign beyond its limit or a high rating has no response and a target may be in reach, work is
  * of immediate priority, or a day has passed. `this season`: something is due within half a year or has no day, a
- * sign is not answered, a cable is not certain to hold, or the next inspection of a tree with a defect, a rating
+ * sign is not answered, a support is not certain to hold, or the next inspection of a tree with a defect, a rating
  * or anything prescribed is overdue or was never made, or not since a storm. Else `watch`.
  */
 export function urgencyOf(context: AnswerContext): Urgency {
@@ -61,7 +61,10 @@ export function urgencyOf(context: AnswerContext): Urgency {
     return 'now';
   const isDateless = work.some(({ between }) => !between) || openFollowUps(tree).some(({ due: day }) => !day);
   const isWeak = supportsInPlace(tree).some(
-    one => one.kind.value === 'cable' && !isSoundCable(one, context, today),
+    one =>
+      (one.kind.value === 'cable' && !isSoundCable(one, context, today)) ||
+      inspectionDue(one, settings, today) === undefined ||
+      (serviceEnd(one, settings) ?? today) < today,
   );
   const isSoon = due.some(({ from }) => from <= today + SEASON);
   if (waiting.length > 0 || isDateless || isWeak || isSoon || missedStorm(tree, site, today))

@@ -50,6 +50,7 @@ import {
   plainWork,
   toKnow,
   unanswered,
+  undone,
   unreadWords,
   upkeep,
 } from './plain-words.ts';
@@ -243,12 +244,8 @@ function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data:
 
 /** How each part compares with its limit, and who could be hit. */
 function meaning(entry: ReportTree, data: ReportData): Markup | false {
-  const {
-    tree,
-    site,
-    assessment: { signs },
-    settings,
-  } = entry;
+  const { tree, site, settings } = entry;
+  const { signs } = entry.assessment;
   const risks = currentRisks(tree).map(
     risk =>
       `${capital(riskName(risk))}: ${ratingToActOn(risk) ?? 'not rated'}${risk.within ? ` within ${quantityText(risk.within)}` : ''}.`,
@@ -359,6 +356,7 @@ function advice(entry: ReportTree, data: ReportData): Markup {
             ...(by ? [`advised by ${personWords(by.value, data)}`] : []),
           ].join('; '),
         ],
+        ...undone(prescription, entry),
         ...notesItem(prescription),
       ])}</li>`;
     return { due, item };

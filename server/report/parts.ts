@@ -103,6 +103,9 @@ export const unreadLines = (findings: readonly Finding[]): readonly Finding[] =>
 
 /** Where no law is on record none was checked. */
 export const noLaw = (data: ReportData): readonly string[] => [
+  ...(data.trees.some(({ site }) => !site?.region)
+    ? ['No region is on record for some of the trees: only general seasons and laws were checked there.']
+    : []),
   ...new Set(
     data.findings.flatMap(({ rule, message }) =>
       rule === 'region-without-pack' ? [readInRegion(message, regionOf(data))] : [],

@@ -6,7 +6,7 @@ import { lastLook, missedStorm, openFollowUps } from '../assess/evidence.ts';
 import { lastCheckBy } from '../assess/nesting.ts';
 import { nextLookOf } from '../assess/next-look.ts';
 import { permitFor } from '../assess/permits.ts';
-import { fellsTree, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { ratingToActOn, riskName } from '../assess/risks.ts';
 import type { Sign } from '../assess/signs.ts';
 import { isMoving, type SignStanding } from '../assess/standing.ts';
@@ -17,6 +17,7 @@ import { capital, listed } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import { stagesLeft } from '../facts/stages.ts';
 import type { FollowUp, Prescription, Target, Tree } from '../facts/types.ts';
+import { readInRegion } from '../show/in-region.ts';
 import { phrase } from '../show/words.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { ENGLISH, type Speech } from './languages/language.ts';
@@ -203,7 +204,9 @@ export function upkeep(
       const look = inspectionDue(one, settings, on);
       const end = serviceEnd(one, settings);
       return [
-        ...(look === undefined ? [] : [{ what: `Have ${supportName(one)} inspected`, due: look }]),
+        look === undefined
+          ? { what: `Have ${supportName(one)} inspected: no inspection of it is on record`, due: on }
+          : { what: `Have ${supportName(one)} inspected`, due: look },
         ...(end === undefined
           ? []
           : [{ what: `Have ${supportName(one)} replaced at the end of its service life`, due: end }]),
@@ -288,3 +291,24 @@ export function closureWords({ closed }: Target, data: ReportData): readonly str
     `people kept out${until === undefined ? '' : ` until ${formatDate(until)}`} by ${personWords(by.value, data)}`,
   ];
 }
+
+/** What was left undone of work that was begun, and a permit that it may need; errors are told apart. */
+export const undone = (
+  prescription: Prescription,
+  { tree, settings, findings, prescriptionsOf }: ReportTree,
+): readonly (readonly [string, string])[] => {
+  const left = tree.works.findLast(({ prescription: of }) => of.value === prescription.id.value)?.unfinished;
+  const permits = findings.filter(
+    one =>
+      one.rule.startsWith('permit-') &&
+      one.level === 'warning' &&
+      prescriptionsOf(one).includes(prescription.id.value),
+  );
+  const job = jobName(prescription);
+  const plain = (message: string) =>
+    message.replaceAll(capital(job), 'This work').replaceAll(job, 'this work');
+  return [
+    ...(left ? [['Left undone', left.value] as const] : []),
+    ...permits.map(({ message }) => ['Permit', readInRegion(plain(message), settings.region)] as const),
+  ];
+};

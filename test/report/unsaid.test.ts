@@ -239,3 +239,15 @@ test('trees of the same tag on several sites are told apart', async () => {
   expect(office).toContain('1, Yard clean R1: last day of its window');
   expect(office).toContain('probe F1 at tree 1, Court');
 });
+
+test('a support that nobody looked at, work left undone and a permit that may be needed are told', async () => {
+  const folder = await folderWith({
+    'a.wood': `site "Rectory"\n  region GB-ENG\n\ntree 1\n${SEEN}  limb L1\n    from 4 m\n  support P1 prop\n    holds L1\ntree 2\n  species Quercus robur\n  dbh 100 cm\n  height 20 m\n${SEEN}  prescription R1 fell\n${LATER}  work R1 2026-05-20\n    unfinished "the stem: crane missing"\n`,
+  });
+  const text = textOf((await folder.run('report', '--for', 'client')).out);
+  expect(text).toContain('Have prop P1 inspected: no inspection of it is on record');
+  expect(text).toContain('Left undone the stem: crane missing');
+  expect(text).toContain('Permit This work may require a permit');
+  const nowhere = await folderWith({ 'a.wood': `tree 1\n${SEEN}` });
+  expect(textOf((await nowhere.run('report', '--for', 'client')).out)).toContain('No region is on record');
+});
