@@ -88,6 +88,7 @@ export async function report(paths: readonly string[], options: ReportOptions, i
         tags: [tags[0]!, tags.at(-1)!],
         trees: tags.length,
         needsNow: done.needsNow,
+        uninspected: done.uninspected,
         region: settingsFor(workspace, area.path, today).region,
         errors: open.filter(({ level }) => level === 'error').length,
         warnings: open.filter(({ level }) => level === 'warning').length,

@@ -22,6 +22,7 @@ export interface AreaPage {
   readonly trees: number;
   readonly region: RegionCode;
   readonly needsNow: readonly TreeNeed[];
+  readonly uninspected: number;
   /** Of open findings. */
   readonly errors: number;
   readonly warnings: number;
@@ -37,6 +38,7 @@ export async function indexPage(
   const policy = `default-src 'none'; style-src ${await hashOf(STYLE)}; base-uri 'none'; form-action 'none'`;
   const day = longDate(on, areas[0]?.region ?? { code: '' });
   const count = areas.reduce((sum, { trees }) => sum + trees, 0);
+  const unknown = areas.reduce((sum, { uninspected }) => sum + uninspected, 0);
   const urgent = areas
     .flatMap(({ page, needsNow }) => needsNow.map(need => ({ page, need })))
     .sort((a, b) => byOrder(a.need.order, b.need.order));
@@ -44,6 +46,7 @@ export async function indexPage(
   const needs = isForClient ? urgent.map(({ need }) => need) : [];
   const pageOf = new Map(urgent.map(({ page, need }) => [need, page]));
   const linkTo = (need: TreeNeed) => html`<a href=${`${pageOf.get(need)}#${need.anchor}`}>${need.name}</a>`;
+  const hasSites = new Set(areas.map(({ site }) => site)).size > 1;
   const most = needs.slice(0, MOST_ROWS);
   const rank = new Map(urgent.toReversed().map(({ page }, i) => [page, urgent.length - i]));
   const byNeed = areas.toSorted(
@@ -59,10 +62,10 @@ export async function indexPage(
       ${constant('style', STYLE)}
     </head>
     <body>
-      <header><h1>All areas</h1><p class="lead">${count} trees as of ${day}, on ${areas.length} pages, the one with the most urgent tree first. ${counted(urgent.length, 'tree needs', 'trees need')} something now.</p></header>
+      <header><h1>All areas</h1><p class="lead">${count} trees as of ${day}, on ${areas.length} pages, the one with the most urgent tree first. ${counted(urgent.length, 'tree needs', 'trees need')} something now.${unknown > 0 && ` ${counted(unknown, 'tree has', 'trees have')} no inspection on record: ${unknown === 1 ? 'its' : 'their'} condition is unknown.`}</p></header>
       <main id="content">
         ${notRead(unread)}
-        ${keptOut(needs, linkTo)}
+        ${keptOut(needs, linkTo, hasSites)}
         ${table(
           'All areas',
           ['Trees', 'Now', 'Site', 'Inventory', 'Number of trees', 'Errors', 'Warnings'],
@@ -76,7 +79,7 @@ export async function indexPage(
             String(warnings),
           ]),
         )}
-        ${group('now', most, linkTo, new Set(areas.map(({ site }) => site)).size > 1)}
+        ${group('now', most, linkTo, hasSites)}
         ${
           needs.length > most.length &&
           html`<p><strong>These are the ${most.length} most urgent of ${needs.length} trees.</strong> The others are on the pages of their areas, under “Now”.</p>`

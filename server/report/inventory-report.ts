@@ -44,6 +44,8 @@ export interface ReportPage {
   readonly findings: readonly Finding[];
   /** Of the trees that need something now. */
   readonly needsNow: readonly TreeNeed[];
+  /** How many trees have no inspection on record. */
+  readonly uninspected: number;
 }
 
 export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest): Promise<ReportPage> {
@@ -99,7 +101,10 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
     };
     return { page: await showReport(data), needsNow: needsNow(data) };
   });
-  return { ...shown, left: [...faulty, ...left], findings };
+  const uninspected = trees.filter(
+    ({ of: { tree } }) => tree.inspections.length === 0 && !tree.felled,
+  ).length;
+  return { ...shown, uninspected, left: [...faulty, ...left], findings };
 }
 
 /** Names of the prescriptions that a finding is about: at its own lines, also of work done, and at related lines. */

@@ -73,7 +73,7 @@ export function overview(data: ReportData, chapters: readonly ReportTree[]): Mar
   const numbered: LinkTo = need =>
     html`<a href=${`#${need.anchor}`}>${`${needs.indexOf(need) + 1}. ${need.name}`}</a>`;
   return html`<div>
-    ${keptOut(needs, need => html`<a href=${`#${need.anchor}`}>${need.name}</a>`)}
+    ${keptOut(needs, need => html`<a href=${`#${need.anchor}`}>${need.name}</a>`, hasSites)}
     <p class="lead">${summaryOf(data, chapters)}</p>
     ${URGENCIES.map(urgency =>
       group(
@@ -112,11 +112,11 @@ function needOf(entry: ReportTree, data: ReportData): TreeNeed {
   };
 }
 
-export function keptOut(needs: readonly TreeNeed[], linkTo: LinkTo): Markup | false {
+export function keptOut(needs: readonly TreeNeed[], linkTo: LinkTo, hasSites: boolean): Markup | false {
   const items = needs.flatMap(need =>
     need.closed
       ? [
-          html`<li><strong>${capital(need.closed.where)}</strong>, at ${linkTo(need)}: ${need.closed.why}.${!need.closed.isPlanned && html` <strong>Nothing is prescribed yet: have a qualified person decide today.</strong>`}</li>`,
+          html`<li><strong>${capital(need.closed.where)}</strong>, at ${linkTo(need)}${hasSites && need.site !== '' && `, ${need.site}`}: ${need.closed.why}.${!need.closed.isPlanned && html` <strong>Nothing is prescribed yet: have a qualified person decide today.</strong>`}</li>`,
         ]
       : [],
   );

@@ -101,17 +101,23 @@ export const ratedTooLow = ({ findings }: ReportTree): readonly Finding[] =>
 export const unreadLines = (findings: readonly Finding[]): readonly Finding[] =>
   findings.filter(({ rule, level }) => level === 'error' && isMistakeCode(rule));
 
-/** Where no law is on record none was checked. */
-export const noLaw = (data: ReportData): readonly string[] => [
-  ...(data.trees.some(({ site }) => !site?.region)
-    ? ['No region is on record for some of the trees: only general seasons and laws were checked there.']
-    : []),
-  ...new Set(
-    data.findings.flatMap(({ rule, message }) =>
-      rule === 'region-without-pack' ? [readInRegion(message, regionOf(data))] : [],
-    ),
-  ),
-];
+/** Where no law is on record none was checked. A page of one area may lack the finding at the site. */
+export function noLaw(data: ReportData): readonly string[] {
+  const applied = new Map(data.trees.map(({ settings }) => [settings.region.code, settings.regionApplied]));
+  const told = data.findings.flatMap(({ rule, message }) =>
+    rule === 'region-without-pack' ? [readInRegion(message, regionOf(data))] : [],
+  );
+  return [
+    ...([...applied.values()].includes('unstated')
+      ? ['No region is on record for some of the trees: only general seasons and laws were checked there.']
+      : []),
+    ...(told.length > 0
+      ? new Set(told)
+      : [...applied].flatMap(([code, how]) =>
+          how === 'none' ? [`Nothing is on record for ${code}: no law of it was checked.`] : [],
+        )),
+  ];
+}
 
 /** What is failing or rated extreme, then what is about to fail, then the rest. */
 function dangerOf({ tree, site, settings, assessment }: ReportTree): number {

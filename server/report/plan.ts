@@ -4,6 +4,7 @@ import { compassPoint } from '../../grammar/bearing.ts';
 import { crownRadius, readingOf } from '../assess/fall-zone.ts';
 import type { Urgency } from '../assess/urgency.ts';
 import { EARTH_RADIUS } from '../base/distance.ts';
+import { grouped } from '../base/grouped.ts';
 import { middle } from '../base/interval.ts';
 import { unitOf } from '../base/quantity.ts';
 import { counted, listed } from '../base/words.ts';
@@ -85,13 +86,17 @@ export function planPicture(name: string, trees: readonly ReportTree[]): Plan | 
     tree.views.map(view => `${view.name.value} (tree ${tree.tag.value})`),
   );
   const bare = spots.filter(({ radius, felled }) => radius === 0 && !felled).map(({ tag }) => tag);
+  const stacked = [...grouped(spots, ({ east, north }) => `${east} ${north}`).values()].flatMap(all =>
+    all.length > 1 ? [all.map(({ tag }) => tag)] : [],
+  );
   const notes = [
     'Crowns, targets and distances are to scale.',
     ...(bare.length > 0
       ? [
-          `Crown not measured, so not drawn: ${bare.length === spots.length ? 'all trees' : `tree ${listed(bare)}`}.`,
+          `Crown not measured, so not drawn: ${bare.length === spots.length ? 'all trees' : `${bare.length > 1 ? 'trees' : 'tree'} ${listed(bare)}`}.`,
         ]
       : []),
+    ...stacked.map(tags => `On one spot: trees ${listed(tags)}.`),
     ...(unnamed.length > 0 ? [`Not named for want of room: ${listed(unnamed)}.`] : []),
     ...(without.length > 0 ? [`Not in the plan, without a position: ${listed(without)}.`] : []),
     ...(unplaced.length > 0
@@ -236,7 +241,10 @@ function drawPlan(name: string, spots: readonly PlanTree[], imperial: boolean) {
     ),
     ...targets.map(({ x, y }) => targetMark(x, y)),
     ...wires.map(([wx, wy]) => wireMark(wx, wy)),
-    ...trees.map(spot => markOf(markedAs(spot), spot.x, spot.y)),
+    // Of marks on one spot the most urgent is seen.
+    ...trees
+      .toSorted((a, b) => URGENT.indexOf(markedAs(b)) - URGENT.indexOf(markedAs(a)))
+      .map(spot => markOf(markedAs(spot), spot.x, spot.y)),
     ...names,
     northAt(WIDTH - 22, 10),
     scaleBarAt(EDGE + 2, high + 12, scale, unit, WIDTH / 5),
@@ -370,7 +378,8 @@ function namesAmong(
         const box: Box = { x: left, y: top, width, height: NAME.height };
         const isInside = left > 3 && left + width < WIDTH - 3 && top > 3 && top + NAME.height < high + 2;
         if (!isInside || taken.some(other => overlap(box, other))) continue;
-        taken.push(box);
+        // Apart from the next name: 3 beside 2 is not 32.
+        taken.push({ ...box, x: left - 3, width: width + 6 });
         if (distance > NEAR) {
           const end = aside > 0.1 ? left - 1 : aside < -0.1 ? left + width + 1 : left + width / 2;
           marks.unshift(

@@ -43,6 +43,17 @@ test('targets are named where distance and side are on record, and below the pla
   expect(description).toContain('Targets: Bench.');
 });
 
+test('trees on one spot and crowns that were not measured are named below the plan, nothing is drawn for the latter', () => {
+  const { svg, notes } = planned(
+    'tree 3\n  position 44.31200, -122.87100\n',
+    'tree 2\n  position 44.31200, -122.87100\n',
+    `tree 9\n${AT.replace('44.31200', '44.31240')}`,
+  );
+  expect(svg.match(/class="(?:leaf|after)"[^>]* r=/g)).toHaveLength(1);
+  expect(notes.join(' ')).toContain('On one spot: trees 3 and 2.');
+  expect(notes.join(' ')).toContain('Crown not measured, so not drawn: trees 3 and 2.');
+});
+
 test('a target stands as far from its tree as recorded', () => {
   const { svg } = planned(`tree 1\n${AT}  target "Bench"\n    distance 40 ft toward E\n`);
   const [, x1, y1, x2, y2] = /stroke-dasharray="2 3" d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"/.exec(svg)!;

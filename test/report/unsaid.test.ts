@@ -1,5 +1,6 @@
 /** What a report must not leave unsaid: what is overdue, unread, unrated, unanswered, not seen or not inspected. */
 
+import { readFile } from 'node:fs/promises';
 import { expect, test } from 'vitest';
 import { folderWith } from '../cli/folder.ts';
 
@@ -250,4 +251,16 @@ test('a support that nobody looked at, work left undone and a permit that may be
   expect(text).toContain('Permit This work may require a permit');
   const nowhere = await folderWith({ 'a.wood': `tree 1\n${SEEN}` });
   expect(textOf((await nowhere.run('report', '--for', 'client')).out)).toContain('No region is on record');
+});
+
+test('the index of many areas counts trees that nobody inspected, and names the site where people are kept out', async () => {
+  const folder = await folderWith({
+    'a/t.wood': `${HEAD}tree 1\n${SEEN}  defect A hanger\n${PATH}`,
+    'b/t.wood': 'site "Yard"\n  region AQ\n\ntree 1\n',
+  });
+  const { code } = await folder.run('report', '--for', 'client', '-o', 'out/');
+  expect(code).toBe(0);
+  const index = textOf(await readFile(folder.file('out/index.html'), 'utf8'));
+  expect(index).toContain('1 tree has no inspection on record: its condition is unknown.');
+  expect(index).toMatch(/"Path" , at Tree 1 , Court: hanger A/);
 });
