@@ -367,11 +367,17 @@ export function deadlineOf(sign: Sign, context: AnswerContext): Deadline | undef
   const { tree, settings, today } = context;
   const deadlines = risksOf(sign, tree).flatMap(risk => ratingDeadline(risk, context) ?? []);
   if (sign.standing === 'moving') {
-    const limit = reachOf(tree, settings, today).targets === 'open' ? 'deadline-immediate' : 'deadline-high';
+    const { targets } = reachOf(tree, settings, today);
+    const limit = targets === 'open' ? 'deadline-immediate' : 'deadline-high';
+    // A closure bears the wait as long as it lasts.
+    const ends =
+      targets === 'closed' ? targetsInReach(tree, settings).flatMap(({ closed }) => closed?.until ?? []) : [];
+    const within = today + Math.floor(settings.limit(limit).value);
+    const end = Math.min(...ends);
     deadlines.push({
-      day: today + Math.floor(settings.limit(limit).value),
+      day: Math.min(within, end),
       limit,
-      because: `${sign.name} is moving`,
+      because: `${sign.name} is moving${end < within ? `, and people are kept out until ${formatDate(end)} only` : ''}`,
       isUrgent: true,
     });
   }

@@ -153,7 +153,7 @@ function chapterOf(entry: ReportTree, number: number, data: ReportData): Markup 
   return html`<article class="tree" id=${linkTo(entry, data)}>
     <h3>${`${number}. ${titleOf(entry, data)}`}</h3>
     <p class="size"><i>${speciesOf(tree)}</i>; ${readInRegion(sizeWords(tree), entry.settings.region)}.${withNotes(tree)}</p>
-    ${closed && html`<div class="stop"><p><strong class="error">Keep people out of ${closed.where} now</strong>: ${readInRegion(closed.why, entry.settings.region)}.</p></div>`}
+    ${closed && html`<div class="stop"><p><strong class="error">Keep people out of ${closed.where} now</strong>: ${readInRegion([closed.why, ...(closed.closed ? [closed.closed] : [])].join('. '), entry.settings.region)}.</p></div>`}
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
     <h4>What we advise</h4>
     ${advice(entry, data)}
@@ -248,7 +248,7 @@ function meaning(entry: ReportTree, data: ReportData): Markup | false {
   const { signs } = entry.assessment;
   const risks = currentRisks(tree).map(
     risk =>
-      `${capital(riskName(risk))}: ${ratingToActOn(risk) ?? 'not rated'}${risk.within ? ` within ${quantityText(risk.within)}` : ''}.`,
+      `${capital(riskName(risk))}: ${ratingToActOn(risk) ?? 'not rated'}${risk.within ? ` within ${quantityText(risk.within)}` : ''}${risk.because ? ` (${risk.because.value})` : ''}.`,
   );
   const reached = new Set(targetsInReach(tree, settings));
   const targets = tree.targets.map(target => {

@@ -3,17 +3,18 @@
 import { isRatedExtreme } from '../assess/emergency.ts';
 import { imminentParts } from '../assess/likelihood.ts';
 import { lengthUp } from '../assess/prescriptions.ts';
-import { holdsPeople, reachOf } from '../assess/reach.ts';
+import { holdsPeople, reachOf, targetsInReach } from '../assess/reach.ts';
 import { isMoving } from '../assess/standing.ts';
+import { formatDate } from '../base/dates.ts';
 import { listed, quoted } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import type { ReportTree } from './data.ts';
 
-/** Undefined where nothing is failing or about to, no risk is rated extreme, or everybody is kept out already. */
+/** Undefined where nothing is failing or about to and no risk is rated extreme, or no target is in reach. */
 export function keepOut(
   { tree, site, assessment: { signs }, settings }: ReportTree,
   on: number,
-): { readonly where: string; readonly why: string } | undefined {
+): { readonly where: string; readonly why: string; readonly closed: string | undefined } | undefined {
   const moving = signs.filter(isMoving);
   const imminent = imminentParts({ tree, site, settings }).flatMap(({ sign }) =>
     sign && !moving.includes(sign) ? [sign] : [],
@@ -21,11 +22,20 @@ export function keepOut(
   const extreme = isRatedExtreme(tree);
   if (tree.felled || (moving.length + imminent.length === 0 && !extreme)) return undefined;
   const { targets, open: reached } = reachOf(tree, settings, on);
-  if (targets === 'closed' || targets === 'out of reach') return undefined;
+  if (targets === 'out of reach') return undefined;
+  const near = targets === 'closed' ? targetsInReach(tree, settings) : [];
+  const ends = near.flatMap(({ closed }) => closed?.until ?? []);
   // A power line or a wall on record does not say that nobody passes.
   const open = reached.filter(holdsPeople);
   return {
-    where: open.length > 0 ? listed(open.map(({ name }) => quoted(name.value))) : reachWords(tree),
+    where:
+      [...open, ...near].length > 0
+        ? listed([...open, ...near].map(({ name }) => quoted(name.value)))
+        : reachWords(tree),
+    closed:
+      near.length === 0
+        ? undefined
+        : `Closed already${ends.length > 0 ? ` until ${formatDate(Math.min(...ends))}` : ''}: keep it closed until the danger is gone`,
     why: [
       ...moving.map(({ name, why }) => `${name}, ${why}`),
       ...imminent.map(({ name }) => `${name}, failure imminent`),

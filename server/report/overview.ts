@@ -101,7 +101,7 @@ function needOf(entry: ReportTree, data: ReportData): TreeNeed {
     urgency,
     closed: out && {
       where: out.where,
-      why: readInRegion(out.why, settings.region),
+      why: readInRegion([out.why, ...(out.closed ? [out.closed] : [])].join('. '), settings.region),
       isPlanned: openWork(tree).length > 0,
     },
     cells: [

@@ -1,4 +1,8 @@
-/** A plan of a site, north up: crowns to scale, by when trees need something, targets and power lines beside them. */
+/**
+ * A plan of a site, north up: crowns to scale, by when trees need something, targets and power lines beside them.
+ *
+ * Long because what is drawn and what is only named below it are told apart in one place.
+ */
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import { crownRadius, readingOf } from '../assess/fall-zone.ts';

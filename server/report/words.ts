@@ -44,7 +44,7 @@ export const sizeWords = (tree: Tree): string => sizeItems(tree, ' and ').join('
 export function defectName({ kind, id, part, height, facing }: Defect): string {
   const where = [...(part ? [`on ${part.value}`] : []), ...phrase(height, value => `at ${value}`)].join(' ');
   const facingWords = facing === undefined ? '' : `, facing ${compassPoint(facing)}`;
-  return `${capital(kind.value)} ${id.value}${where === '' ? '' : ` ${where}`}${facingWords}`;
+  return `${kind.value === UNREAD ? 'Defect whose kind could not be read,' : capital(kind.value)} ${id.value}${where === '' ? '' : ` ${where}`}${facingWords}`;
 }
 
 /** The readings at a defect. */

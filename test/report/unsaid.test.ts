@@ -264,3 +264,18 @@ test('the index of many areas counts trees that nobody inspected, and names the 
   expect(index).toContain('1 tree has no inspection on record: its condition is unknown.');
   expect(index).toMatch(/"Path" , at Tree 1 , Court: hanger A/);
 });
+
+test('a closure that ends before the work does not make a failing tree wait: it is told, and the work is too late', async () => {
+  const tree = (until: string) =>
+    `tree 1\n  soil heaving\n${SEEN}${PATH}    closed 2026-05-01, until ${until}, by RV\n  prescription R1 fell\n    between 2026-06-20..2026-06-25\n`;
+  const short = await reportOn(tree('2026-06-03'));
+  expect(short.text).toMatch(
+    /Keep people out today "Path" , at Tree 1 : the soil at the collar, heaving\. Closed already until June 3, 2026: keep it closed until the danger is gone\./,
+  );
+  expect(short.group('Now')).toContain(
+    'keep people out from today; June 20–25, 2026, too late for its priority',
+  );
+  const long = await reportOn(tree('2026-12-31'));
+  expect(long.text).toContain('Closed already until December 31, 2026');
+  expect(long.group('Now')).not.toContain('too late');
+});
