@@ -5,6 +5,7 @@ import { nextLookOf, soonerWords } from '../assess/next-look.ts';
 import { permitFor } from '../assess/permits.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { upkeepOf } from '../assess/upkeep.ts';
+import { quoted } from '../base/words.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { tagOf } from './parts.ts';
 import { personWords } from './words.ts';
@@ -40,6 +41,9 @@ function dueOf(entry: ReportTree, data: ReportData): readonly DueDate[] {
     const who = by ? `, accepted by ${personWords(by.value, data)}` : '';
     if (until) due.push({ day: until.value, what: `exception from ${rule.value} ends${who}` });
   }
+  for (const { name, closed } of tree.targets)
+    if (closed?.until !== undefined && closed.until >= data.on)
+      due.push({ day: closed.until, what: `closure of ${quoted(name.value)} ends` });
   const next = nextLookOf({ tree, site, settings, today: data.on });
   if (next)
     due.push({

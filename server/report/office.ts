@@ -6,6 +6,7 @@ import type { Mill } from '../assess/mill.ts';
 import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { URGENCIES } from '../assess/urgency.ts';
 import { capital, quoted } from '../base/words.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { Finding } from '../rules/check.ts';
 import { inRegion, readInRegion } from '../show/in-region.ts';
 import { longDate } from '../show/long-date.ts';
@@ -144,7 +145,7 @@ function inventory(data: ReportData): Markup {
       tree.age?.value ?? '',
       tree.vigor?.value ?? '',
       openDefects(tree)
-        .map(({ kind, id }) => `${kind.value} ${id.value}`)
+        .map(({ kind, id }) => `${kind.value === UNREAD ? 'unread' : kind.value} ${id.value}`)
         .join(', '),
       sortedBy(
         hasChapter(entry) ? URGENCIES.indexOf(entry.urgency) : URGENCIES.length,

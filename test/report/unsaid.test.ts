@@ -221,6 +221,11 @@ test('work without a day is in the due dates of the office, and where no law is 
     'Open, without a date: clean R1 (priority immediate) at tree 1; tomogram F1 at tree 1.',
   );
   expect(text).toMatch(/2 not rated not inspected/);
+  const closed = await reportOn(
+    `tree 1\n${SEEN}${PATH}    closed 2026-05-01, until 2026-06-03, by RV\n`,
+    'office',
+  );
+  expect(closed.text).toContain('June 3, 2026 1 closure of "Path" ends');
   const folder = await folderWith({ 'a.wood': `site "Isla"\n  region AQ\ntree 1\n${SEEN}` });
   expect(textOf((await folder.run('report', '--for', 'client')).out)).toContain(
     'Nothing is on record for AQ: no law',
