@@ -5,11 +5,10 @@ import { alternativesTo } from '../assess/jobs.ts';
 import { treeLikelihood, treeWords } from '../assess/likelihood.ts';
 import type { Option } from '../assess/options.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { targetsInReach } from '../assess/reach.ts';
 import { currentRisks, ratingToActOn, riskName } from '../assess/risks.ts';
 import { supportName, supportsInPlace } from '../assess/supports.ts';
 import { grouped } from '../base/grouped.ts';
-import { capital, listed, quoted } from '../base/words.ts';
+import { capital, listed } from '../base/words.ts';
 import type { Defect } from '../facts/types.ts';
 import { readInRegion } from '../show/in-region.ts';
 import { longDate, longDays } from '../show/long-date.ts';
@@ -42,9 +41,9 @@ import {
 import { photoOf, photosApart, seriesOf, seriesOfWork } from './photographs.ts';
 import {
   COMPARED,
-  closureWords,
   duties,
   lookOverdue,
+  nearWords,
   nothingPlanned,
   plainInvestigation,
   plainWork,
@@ -136,7 +135,9 @@ function assignmentOf({ trees }: ReportData): Markup | false {
       ...(site?.procedure ? [['Procedure', site.procedure.value] as const] : []),
       ...(site?.limitations ?? []).map(({ value }) => ['Limitation', value] as const),
     ];
-    return items.length > 1 ? [html`<div><h4>${name}</h4>${pairs(items)}</div>`] : [];
+    // A client or a firm alone is named above.
+    const isSaid = items.every(([what]) => what === 'Client' || what === 'Prepared by');
+    return items.length > 1 || !isSaid ? [html`<div><h4>${name}</h4>${pairs(items)}</div>`] : [];
   });
   return stated.length > 0 && html`<section><h3>Assignment</h3>${stated}</section>`;
 }
@@ -250,17 +251,7 @@ function meaning(entry: ReportTree, data: ReportData): Markup | false {
     risk =>
       `${capital(riskName(risk))}: ${ratingToActOn(risk) ?? 'not rated'}${risk.within ? ` within ${quantityText(risk.within)}` : ''}${risk.because ? ` (${risk.because.value})` : ''}.`,
   );
-  const reached = new Set(targetsInReach(tree, settings));
-  const targets = tree.targets.map(target => {
-    const { name, distance, occupied } = target;
-    const where = reached.has(target) ? 'within reach' : 'out of reach';
-    return `${[
-      quoted(name.value),
-      distance ? `${quantityText(distance)} away` : 'at a distance not stated',
-      ...(occupied ? [`occupied: ${occupied.value}`] : []),
-      ...closureWords(target, data),
-    ].join(', ')} (${where})`;
-  });
+  const targets = nearWords(entry, data);
   const likely = treeLikelihood({ tree, site, settings });
   const parts = (likely?.parts ?? [])
     .filter(({ isRecorded }) => isRecorded)

@@ -7,18 +7,20 @@ import { lastCheckBy } from '../assess/nesting.ts';
 import { nextLookOf } from '../assess/next-look.ts';
 import { permitFor } from '../assess/permits.ts';
 import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import { targetsInReach } from '../assess/reach.ts';
 import { ratingToActOn, riskName } from '../assess/risks.ts';
 import type { Sign } from '../assess/signs.ts';
 import { isMoving, type SignStanding } from '../assess/standing.ts';
 import { inspectionDue, serviceEnd, supportName, supportsInPlace } from '../assess/supports.ts';
 import { SEASON } from '../assess/urgency.ts';
 import { formatDate } from '../base/dates.ts';
-import { capital, listed } from '../base/words.ts';
+import { capital, listed, quoted } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import { stagesLeft } from '../facts/stages.ts';
 import type { FollowUp, Prescription, Target, Tree } from '../facts/types.ts';
+import type { Finding } from '../rules/check.ts';
 import { readInRegion } from '../show/in-region.ts';
-import { phrase } from '../show/words.ts';
+import { phrase, quantityText } from '../show/words.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { ENGLISH, type Speech } from './languages/language.ts';
 import { isOpenError, unreadLines } from './parts.ts';
@@ -276,12 +278,16 @@ export const unreadWords = ({ findings }: ReportTree, { shown }: ReportData): re
 export const toKnow = ({ tree }: ReportTree, on: number): string =>
   tree.felled
     ? ''
-    : [...unseenWords(tree).map(words => `Not seen: ${words}`), ...duties(tree, on)]
+    : [
+        ...unseenWords(tree).map(words => `Not seen: ${words}`),
+        ...duties(tree, on),
+        ...powerLines(tree).map(capital),
+      ]
         .map(words => `. ${words.replace(/\.$/, '')}`)
         .join('');
 
 /** Whether people are kept out today, by whom. */
-export function closureWords({ closed }: Target, data: ReportData): readonly string[] {
+function closureWords({ closed }: Target, data: ReportData): readonly string[] {
   if (!closed?.by) return [];
   const { from, until, by } = closed;
   if (from > data.on) return [`to be closed from ${formatDate(from)}`];
@@ -292,18 +298,24 @@ export function closureWords({ closed }: Target, data: ReportData): readonly str
   ];
 }
 
+/** Warnings of the check about permits for the work. */
+export const permitDoubts = (
+  { id }: Prescription,
+  { findings, prescriptionsOf }: ReportTree,
+): readonly Finding[] =>
+  findings.filter(
+    one =>
+      one.rule.startsWith('permit-') && one.level === 'warning' && prescriptionsOf(one).includes(id.value),
+  );
+
 /** What was left undone of work that was begun, and a permit that it may need; errors are told apart. */
 export const undone = (
   prescription: Prescription,
-  { tree, settings, findings, prescriptionsOf }: ReportTree,
+  entry: ReportTree,
 ): readonly (readonly [string, string])[] => {
+  const { tree, settings } = entry;
   const left = tree.works.findLast(({ prescription: of }) => of.value === prescription.id.value)?.unfinished;
-  const permits = findings.filter(
-    one =>
-      one.rule.startsWith('permit-') &&
-      one.level === 'warning' &&
-      prescriptionsOf(one).includes(prescription.id.value),
-  );
+  const permits = permitDoubts(prescription, entry);
   const job = jobName(prescription);
   const plain = (message: string) =>
     message.replaceAll(capital(job), 'This work').replaceAll(job, 'this work');
@@ -312,3 +324,31 @@ export const undone = (
     ...permits.map(({ message }) => ['Permit', readInRegion(plain(message), settings.region)] as const),
   ];
 };
+
+/** `power line "Alley line", 12.5 kV, 14 ft away`. */
+const powerLines = ({ conductors }: Tree): readonly string[] =>
+  conductors
+    .filter(({ removed }) => !removed)
+    .map(({ name, voltage, distance }) =>
+      [
+        `power line ${quoted(name.value)}`,
+        voltage ? quantityText(voltage) : 'voltage not stated',
+        distance ? `${quantityText(distance)} away` : 'at a distance not stated',
+      ].join(', '),
+    );
+
+/** What is near a tree, and whether it is within reach. */
+export function nearWords({ tree, settings }: ReportTree, data: ReportData): readonly string[] {
+  const reached = new Set(targetsInReach(tree, settings));
+  const targets = tree.targets.map(target => {
+    const { name, distance, occupied } = target;
+    const words = [
+      quoted(name.value),
+      distance ? `${quantityText(distance)} away` : 'at a distance not stated',
+      ...(occupied ? [`occupied: ${occupied.value}`] : []),
+      ...closureWords(target, data),
+    ];
+    return `${words.join(', ')} (${reached.has(target) ? 'within reach' : 'out of reach'})`;
+  });
+  return [...powerLines(tree), ...targets];
+}

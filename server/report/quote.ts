@@ -16,7 +16,7 @@ import { quantityText } from '../show/words.ts';
 import type { ReportData } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 import { groupBySite, isUnsettled, type SiteGroup, signatureLine, table } from './parts.ts';
-import { plainInvestigation, plainWork } from './plain-words.ts';
+import { permitDoubts, plainInvestigation, plainWork } from './plain-words.ts';
 import { treeTitle } from './words.ts';
 
 interface SiteQuote {
@@ -49,6 +49,8 @@ function choiceOf(job: QuotedJob, choice: Choice, { trees }: SiteGroup): MarkupC
   const entry = trees.find(one => one.tree === tree);
   const isOpen = entry && 'alternatives' in fact && isUnsettled(entry, fact);
   const words = choice.length > 1 ? `${workOf(job)} (one of ${choice.length} alternatives)` : workOf(job);
+  if (entry && 'alternatives' in fact && !isOpen && permitDoubts(fact, entry).length > 0)
+    return html`<span>${words}. <strong>Its permit is not certain: see the tree.</strong></span>`;
   return isOpen
     ? html`<span>${words}. <strong class="error">Not settled: see the tree.</strong></span>`
     : words;
@@ -164,6 +166,7 @@ function siteQuote({ group, quote }: SiteQuote, { crew: crewNamed, on }: ReportD
     ${until !== undefined && html`<p>${until < on ? html`<strong>Lapsed: could be accepted until ${longDate(until, region)}.</strong>` : `Can be accepted until ${longDate(until, region)}.`}</p>`}
     ${table(`Quote, ${group.name}`, row('Tree', 'Work', 'Hours', 'Price') as readonly string[], [...jobs, ...time, ...sums])}
     ${prices.map(sum => ends(sum, group))}
+    ${hasPrices && tax?.value.form !== 'exact' && html`<p>Prices are before tax.</p>`}
     ${prices.length > 1 && html`<p>Prices in different currencies are not added together.</p>`}
   </div>`;
 }

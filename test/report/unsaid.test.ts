@@ -284,3 +284,19 @@ test('a closure that ends before the work does not make a failing tree wait: it 
   expect(long.text).toContain('Closed already until December 31, 2026');
   expect(long.group('Now')).not.toContain('too late');
 });
+
+test('power lines, a limitation that stands alone, permits in doubt and prices before tax are told', async () => {
+  const line = '  conductor "Lane"\n    voltage 12.5 kV\n    distance 6 ft\n';
+  const fell = '  prescription R1 fell\n    between 2026-10-01..2026-10-31\n    price 900 GBP\n';
+  const folder = await folderWith({
+    'a.wood': `site "Rectory"\n  region GB-ENG\n  limitation "no roots were uncovered"\n\nperson RV "Ruth Varga"\n  qualified consulting arborist\n\ntree 1\n  species Quercus robur\n  dbh 100 cm\n  height 20 m\n${SEEN}${fell}tree 2\n${SEEN}${line}tree 3\n${SEEN}${line}${DEAD_WOOD}`,
+  });
+  const text = textOf((await folder.run('report', '--for', 'client')).out);
+  expect(text).toContain('People and things near it: power line "Lane", 12.5 kV, 6 ft away.');
+  expect(text).toContain(
+    '1 May 2026 from ground, basic level, by Ruth Varga. Power line "Lane", 12.5 kV, 6 ft away',
+  );
+  expect(text).toContain('Limitation no roots were uncovered');
+  expect(text).toContain('Remove the tree. Its permit is not certain: see the tree.');
+  expect(text).toContain('Prices are before tax.');
+});
