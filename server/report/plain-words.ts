@@ -98,9 +98,11 @@ export function plainSign({ kind: of, defect, name, why, increasing, members, st
     // Without its sources; where figures follow each other, only how they compare with their limits.
     const told = why.replaceAll(/ \([^()]*\)/g, '');
     const first = told.split('; ')[0]!;
-    // One figure may be within its limit where the sign is not.
-    const seen = standing === 'within' ? first : first.replace(/, within .*/, '');
-    const words = seen === first ? [told, first] : [`${seen}, ${COMPARED[standing]}`];
+    // The limit that is kept would hide the one that is not.
+    const words =
+      standing === 'within' || !/\bwithin\b/.test(told)
+        ? [told, first]
+        : [`${first.replace(/,? within .*/, '')}, ${COMPARED[standing]}`];
     return `${short}: ${words.find(one => one.length <= ONE_LINE) ?? COMPARED[standing]}`;
   }
   const { kind, part, height, facing } = defect;

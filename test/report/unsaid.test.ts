@@ -300,3 +300,10 @@ test('power lines, a limitation that stands alone, permits in doubt and prices b
   expect(text).toContain('Remove the tree. Its permit is not certain: see the tree.');
   expect(text).toContain('Prices are before tax.');
 });
+
+test('of a lean that is not judged the first page never shows the limit that it keeps', async () => {
+  const { group } = await reportOn(
+    `tree 1\n  species Alnus rubra\n  dbh 41 cm\n  height 18 m\n  crown from 6 m, 9 m wide\n  lean 24 deg toward N, steady\n${SEEN}`,
+  );
+  expect(group('Now') + group('This season')).toMatch(/Lean: (?:could not be judged|may be beyond a limit)/);
+});
