@@ -5,7 +5,7 @@ import { ifThens, ifThenWords, screenBands } from '../assess/if-then.ts';
 import type { Mill } from '../assess/mill.ts';
 import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { URGENCIES } from '../assess/urgency.ts';
-import { capital, quoted } from '../base/words.ts';
+import { capital, counted, quoted } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { Finding } from '../rules/check.ts';
 import { inRegion, readInRegion } from '../show/in-region.ts';
@@ -38,6 +38,7 @@ export function officePart(data: ReportData): Markup {
   const accepted = data.findings.filter(finding => finding.accepted);
   const due = dueDates(data);
   const dateless = undated(data);
+  const never = data.trees.filter(({ tree }) => tree.inspections.length === 0 && !tree.felled).length;
   const notes = allNotes(data);
   return html`<section id="office" aria-labelledby="office-title">
     <h2 id="office-title">For the office</h2>
@@ -45,6 +46,7 @@ export function officePart(data: ReportData): Markup {
     ${inventory(data)}
     ${logsForMill(data)}
     ${oneReading(data)}
+    ${never > 0 && html`<p>${counted(never, 'tree has', 'trees have')} no inspection on record: what is due there and what could be found is unknown.</p>`}
     <h3>Due dates</h3>
     ${
       due.length > 0
@@ -58,11 +60,11 @@ export function officePart(data: ReportData): Markup {
             ]),
             true,
           )
-        : dateless.length === 0 && html`<p>Nothing is due.</p>`
+        : dateless.length === 0 && html`<p>Nothing on record is due.</p>`
     }
     ${dateless.length > 0 && html`<p>Open, without a date: ${dateless.join('; ')}.</p>`}
     <h3>Findings</h3>
-    ${open.length > 0 ? findingsTable('Findings', open, data) : html`<p>The check found nothing.</p>`}
+    ${open.length > 0 ? findingsTable('Findings', open, data) : html`<p>The check found nothing in what is on record.</p>`}
     ${figuresPart(data)}
     <h3>Notes</h3>
     ${notes.length > 0 ? table('Notes', ['Tree or site', 'Of', 'Note'], notes, true) : html`<p>None.</p>`}

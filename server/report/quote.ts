@@ -201,13 +201,14 @@ function grandTotal(quotes: readonly SiteQuote[]): Markup {
   return html`<p><strong>All sites: ${[...totals].map(([currency, total]) => `${between(total, amount => money(amount, currency, region))}${total.missing > 0 ? `, without ${counted(total.missing, 'job')}` : ''}`).join('; ')}</strong></p>`;
 }
 
-/** Whether there is a price that can still be accepted, for work that the check does not hold wrong. */
-function isAcceptable({ tree, fact }: QuotedJob, { trees, site }: SiteGroup, on: number): boolean {
+/** Whether there is a price, or nothing to do, that can still be accepted and that the check does not hold wrong. */
+function isAcceptable({ tree, fact, isWork }: QuotedJob, { trees, site }: SiteGroup, on: number): boolean {
   const entry = trees.find(one => one.tree === tree);
   const isOpen = entry && 'alternatives' in fact && isUnsettled(entry, fact);
   const until = site?.quote?.until;
   if (until !== undefined && until < on) return false;
-  return !isOpen && fact.price !== undefined && fact.price.amount.value.form !== 'unseen';
+  if (isOpen) return false;
+  return fact.price ? fact.price.amount.value.form !== 'unseen' : !isWork;
 }
 
 /** Yes or no to each job with a price, and a line to sign. */

@@ -207,7 +207,7 @@ test('a quote that lapsed cannot be accepted, and no total is named for an alter
     `tree 1\n${SEEN}  prescription R1 clean\n${LATER}    price 100 USD\n  prescription R2 fell\n    or R1\n${LATER}    price 90 EUR\n`,
   );
   expect(text).toContain('Lapsed: could be accepted until May 1, 2026.');
-  expect(text).not.toContain('Yes : ');
+  expect(text).not.toMatch(/Yes ?:/);
   expect(text).not.toContain('Lowest total');
   expect(text).toContain('Not all of them have a price in USD, so the total of each choice is not known.');
 });
@@ -306,4 +306,15 @@ test('of a lean that is not judged the first page never shows the limit that it 
     `tree 1\n  species Alnus rubra\n  dbh 41 cm\n  height 18 m\n  crown from 6 m, 9 m wide\n  lean 24 deg toward N, steady\n${SEEN}`,
   );
   expect(group('Now') + group('This season')).toMatch(/Lean: (?:could not be judged|may be beyond a limit)/);
+});
+
+test('the office reads that trees were never inspected; keeping a tree instead of priced work can be accepted', async () => {
+  const { text } = await reportOn('tree 1\n', 'office');
+  expect(text).toContain('1 tree has no inspection on record');
+  expect(text).toContain('Nothing on record is due.');
+  const folder = await folderWith({
+    'a.wood': `site "Yard"\n  region US-OR\n\nperson RV "Ruth Varga"\n  qualified consulting arborist\n\ntree 1\n${SEEN}  prescription K1 keep\n    because "habitat"\n${LATER}  prescription R1 clean\n    or K1\n${LATER}    price 90 USD\n`,
+  });
+  const client = textOf((await folder.run('report', '--for', 'client')).out);
+  expect(client).toMatch(/Retain the tree as it is \(one of 2 alternatives\) – Yes: Retain/);
 });
