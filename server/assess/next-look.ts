@@ -56,6 +56,13 @@ export function nextLookOf(context: Context): NextLook | undefined {
   return { last, with: names, day: sooner?.halfway ?? byInterval, byInterval, sooner };
 }
 
+/** What the last look did not read again, though half the time until its limit had passed. */
+export function readingsOverdue({ tree, site, settings, today }: Context): readonly Ahead[] {
+  const last = lastLook(tree, today);
+  if (tree.felled || !last) return [];
+  return aheadOf(tree, site, settings).filter(({ halfway }) => halfway <= last.day && halfway < today);
+}
+
 /** What is within its limit now and may not stay so, by its readings. */
 const aheadOf = (tree: Tree, site: Site | undefined, settings: Settings): readonly Ahead[] =>
   [

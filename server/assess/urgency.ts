@@ -14,7 +14,7 @@ import {
 import { isEmergency } from './emergency.ts';
 import { missedStorm, openDefects, openFollowUps } from './evidence.ts';
 import { imminentParts } from './likelihood.ts';
-import { nextLookOf } from './next-look.ts';
+import { nextLookOf, readingsOverdue } from './next-look.ts';
 import { openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
 import { reachOf } from './reach.ts';
 import { currentRisks } from './risks.ts';
@@ -32,7 +32,8 @@ export const SEASON = 183;
  * `now`: a part is failing or its failure is imminent, a sign beyond its limit or a high rating has no response and a target may be in reach, work is
  * of immediate priority, or a day has passed. `this season`: something is due within half a year or has no day, a
  * sign is not answered, a support is not certain to hold, or the next inspection of a tree with a defect, a rating
- * or anything prescribed is overdue or was never made, or not since a storm. Else `watch`.
+ * or anything prescribed is overdue, was never made, was not made since a storm or left a
+ * reading out. Else `watch`.
  */
 export function urgencyOf(context: AnswerContext): Urgency {
   const { tree, site, settings, today } = context;
@@ -73,7 +74,7 @@ export function urgencyOf(context: AnswerContext): Urgency {
     openDefects(tree).length + currentRisks(tree).length + work.length + openFollowUps(tree).length > 0;
   if (!isOnRecord && signsOf(context).every(({ standing }) => standing === 'within')) return 'watch';
   const next = nextLookOf(context);
-  return !next || next.day < today ? 'this season' : 'watch';
+  return !next || next.day < today || readingsOverdue(context).length > 0 ? 'this season' : 'watch';
 }
 
 /** Days by which a rating or its own priority wants work that is planned for later. */

@@ -27,6 +27,7 @@ import {
   errorsIn,
   groupBySite,
   hasChapter,
+  isOpenError,
   isUnsettled,
   linkTo,
   list,
@@ -52,6 +53,7 @@ import {
   undone,
   unreadWords,
   upkeep,
+  withdrawnWords,
 } from './plain-words.ts';
 import { planOf } from './plan.ts';
 import { quotePart } from './quote.ts';
@@ -158,6 +160,7 @@ function chapterOf(entry: ReportTree, number: number, data: ReportData): Markup 
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
     <h4>What we advise</h4>
     ${advice(entry, data)}
+    ${withdrawnWords(entry).map(words => html`<p>${words}</p>`)}
     ${duties(tree, data.on).map(duty => html`<p><strong>${readInRegion(duty, entry.settings.region)}</strong></p>`)}
     <h4>What we saw</h4>
     ${seen(entry, data)}
@@ -370,7 +373,7 @@ function advice(entry: ReportTree, data: ReportData): Markup {
   const rest = unanswered(entry, data);
   return jobs.length > 0
     ? html`<div><ul class="advice">${jobs.map(({ item }) => item)}</ul>${rest && html`<p><strong>${readInRegion(rest, settings.region)}</strong></p>`}</div>`
-    : html`<p>${nothingPlanned(entry)}</p>`;
+    : html`<div><p>${nothingPlanned(entry)}</p>${entry.assessment.signs.every(({ standing }) => standing === 'within') && entry.findings.filter(isOpenError).map(({ message }) => html`<p>${readInRegion(message, settings.region)}</p>`)}</div>`;
 }
 
 /** Lines to sign: by who answers for the report, and by the client. */

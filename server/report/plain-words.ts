@@ -4,7 +4,7 @@ import { compassPoint } from '../../grammar/bearing.ts';
 import { isAnsweredOrLate, unansweredRatings } from '../assess/answering.ts';
 import { lastLook, missedStorm, openFollowUps } from '../assess/evidence.ts';
 import { lastCheckBy } from '../assess/nesting.ts';
-import { nextLookOf } from '../assess/next-look.ts';
+import { nextLookOf, readingsOverdue } from '../assess/next-look.ts';
 import { permitFor } from '../assess/permits.ts';
 import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { targetsInReach } from '../assess/reach.ts';
@@ -20,6 +20,7 @@ import { stagesLeft } from '../facts/stages.ts';
 import type { FollowUp, Prescription, Target, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { readInRegion } from '../show/in-region.ts';
+import { longDate } from '../show/long-date.ts';
 import { phrase, quantityText } from '../show/words.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { ENGLISH, type Speech } from './languages/language.ts';
@@ -201,6 +202,10 @@ export function upkeep(
     ...(late === undefined || isPlanned
       ? []
       : [{ what: capital(INVESTIGATION['re-inspection']), due: late }]),
+    ...readingsOverdue({ tree, site, settings, today: on }).map(({ name, halfway }) => ({
+      what: `Have ${name} measured again`,
+      due: halfway,
+    })),
     ...(missedStorm(tree, site, on) && !isPlanned
       ? [{ what: 'Have the tree inspected: nobody has since the storm', due: on }]
       : []),
@@ -354,3 +359,13 @@ export function nearWords({ tree, settings }: ReportTree, data: ReportData): rea
   });
   return [...powerLines(tree), ...targets];
 }
+
+/** Work that was advised and withdrawn, with the reason: who signs answers for having advised it. */
+export const withdrawnWords = ({ tree, settings }: ReportTree): readonly string[] =>
+  tree.prescriptions.flatMap(one =>
+    one.withdrawn
+      ? [
+          `Withdrawn on ${longDate(one.withdrawn.value, settings.region)}: ${plainWork(one, tree)}${one.withdrawnBecause ? ` (${one.withdrawnBecause.value})` : ''}.`,
+        ]
+      : [],
+  );

@@ -318,3 +318,22 @@ test('the office reads that trees were never inspected; keeping a tree instead o
   const client = textOf((await folder.run('report', '--for', 'client')).out);
   expect(client).toMatch(/Retain the tree as it is \(one of 2 alternatives\) – Yes: Retain/);
 });
+
+test('a wall that the last look did not read, work that was withdrawn and an error in the record are told', async () => {
+  const wall =
+    '  defect C cavity\n    on trunk at 6 m\n    diameter 60 cm\n    wall 20 cm at N, 20 cm at S, 20 cm at E, 20 cm at W\n';
+  const look = await reportOn(
+    `tree 1\n  species Fagus sylvatica\n  dbh 80 cm\n${SEEN.replace('2026-05-01', '2020-05-01')}${wall}${SEEN}`,
+  );
+  expect(look.group('Watch')).toBe('');
+  expect(look.group('This season')).toContain('Have the wall of cavity C measured again');
+  expect(look.chapter).toContain('Have the wall of cavity C measured again');
+  const kept = await reportOn(
+    `tree 1\n${SEEN}${DEAD_WOOD}  prescription R1 fell\n${LATER}    withdrawn 2026-05-20 "the owner wants it kept"\n`,
+  );
+  expect(kept.chapter).toContain('Withdrawn on May 20, 2026: Remove the tree (the owner wants it kept).');
+  const dose = await reportOn(
+    `tree 1\n  age mature\n${SEEN}  prescription R1 thin\n    dose 10 %\n    between 2026-05-10..2026-05-20\n  work R1 2026-05-12\n    dose 60 %\n`,
+  );
+  expect(dose.chapter).toContain('The dose of 60 % exceeds the limit');
+});
