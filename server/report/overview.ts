@@ -193,7 +193,10 @@ function inspectedWords(data: ReportData): readonly string[] {
   }));
   const seen = all.map(({ own }) => own);
   const inspections = seen.flat();
-  if (inspections.length === 0) return ['No inspection is on record: the condition of the trees is unknown.'];
+  if (inspections.length === 0)
+    return trees.every(({ tree }) => tree.felled)
+      ? []
+      : ['No inspection is on record: the condition of the trees is unknown.'];
   const people = [...new Set(inspections.flatMap(({ by }) => (by ? [personWords(by.value, data)] : [])))];
   const days = inspections.map(({ date }) => date.value);
   const when = longDays({ from: Math.min(...days), to: Math.max(...days) }, regionOf(data));

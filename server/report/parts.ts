@@ -4,6 +4,7 @@ import { isRatedExtreme } from '../assess/emergency.ts';
 import { openDefects, openFollowUps } from '../assess/evidence.ts';
 import { imminentParts } from '../assess/likelihood.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import { targetsInReach } from '../assess/reach.ts';
 import { currentRisks, ratingToActOn } from '../assess/risks.ts';
 import { gravest, isMoving, STANDINGS } from '../assess/standing.ts';
 import { URGENCIES } from '../assess/urgency.ts';
@@ -77,10 +78,17 @@ export const worstRating = ({ tree }: ReportTree): number =>
     return rating ? Math.max(worst, RISK_RATINGS.indexOf(rating)) : worst;
   }, -1);
 
-/** Whether a risk, or a target beside one that is rated, has no rating: unknown is not low. */
-const isPartlyRated = ({ tree, findings }: ReportTree): boolean =>
-  currentRisks(tree).some(risk => !ratingToActOn(risk)) ||
-  findings.some(({ rule }) => rule === 'rating-missing');
+/** Whether a risk, or a target in reach beside one that is rated, has no rating: unknown is not low. */
+function isPartlyRated({ tree, settings, findings }: ReportTree): boolean {
+  const risks = currentRisks(tree);
+  return (
+    risks.some(risk => !ratingToActOn(risk)) ||
+    targetsInReach(tree, settings).some(({ name }) =>
+      risks.every(({ target }) => target.value !== name.value),
+    ) ||
+    findings.some(({ rule }) => rule === 'rating-missing')
+  );
+}
 
 /** The worst current rating, and what it leaves open. */
 export const riskWords = (entry: ReportTree): string => {

@@ -103,6 +103,8 @@ test('a risk without a rating never hides behind one that is low', async () => {
       expect((await reportOn(tree(`${risk('Path', low)}${more}`), reader)).text).toContain(
         'low; not every risk is rated',
       );
+  const sound = `tree 1\n${SEEN}${PATH}${yard}${risk('Path', low).replace(' from A', '')}`;
+  expect((await reportOn(sound)).text).toContain('low; not every risk is rated');
   const all = (await reportOn(tree(`${risk('Path', low)}${risk('Yard', low)}`))).text;
   expect(all).not.toContain('not every risk is rated');
   const hollow =
@@ -200,6 +202,7 @@ test('nobody inspected: not what was found, not of a felled tree', async () => {
   expect(text).toContain('1 tree needs a decision, work or another inspection');
   const mixed = (await reportOn(`tree 1\n  felled 2024-05-01\ntree 2\n${SEEN}`)).text;
   expect(mixed).toContain('1 of them inspected May 1, 2026 by Ruth Varga. Nothing');
+  expect((await reportOn('tree 1\n  felled 2024-05-01\n')).text).not.toContain('unknown');
 });
 
 test('a quote that lapsed cannot be accepted, and no total is named for an alternative without a price', async () => {
