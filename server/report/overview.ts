@@ -225,7 +225,11 @@ function sawOf({ tree, assessment: { signs }, findings }: ReportTree, on: number
     ...(worst.length > 2 ? [`${worst.length - 2} more beyond a limit or not judged`] : []),
     ...(last ? [] : ['Not inspected']),
     ...(last && worst.length === 0
-      ? [signs.length > 0 || openDefects(tree).length > 0 ? 'No defect beyond its limit' : 'No defect on record']
+      ? [
+          signs.length > 0 || openDefects(tree).length > 0
+            ? 'No defect beyond its limit'
+            : 'No defect on record',
+        ]
       : []),
     ...(last?.level?.value === 'limited' ? ['limited inspection'] : []),
     ...(last && tree.inspections.every(({ from }) => from.value === 'drone')
