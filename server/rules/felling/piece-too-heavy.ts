@@ -17,12 +17,18 @@ import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.t
 
 type HeaviestPiece = NonNullable<Prescription['piece']>;
 
-/** Capacity of the crew's crane, else of its rope, else the limit piece-mass. */
-function capacityOf(crew: Crew | undefined, settings: Settings): { setting: Setting; by: string } {
+/** Capacity of the crew's crane, except for what is lowered on its rope; else of that; else the limit piece-mass. */
+function capacityOf(
+  crew: Crew | undefined,
+  { rigged, takedown }: Prescription,
+  settings: Settings,
+): { setting: Setting; by: string } {
   const limit = settings.limit('piece-mass');
-  const own = crew?.crane?.mass ?? crew?.rope;
+  const isLowered = rigged !== undefined || takedown?.how === 'dismantled';
+  const crane = isLowered && crew?.rope ? undefined : crew?.crane?.mass;
+  const own = crane ?? crew?.rope;
   if (!crew || !own || own.value.form === 'unseen') return { setting: limit, by: authority(limit) };
-  const gear = crew.crane ? 'crane' : 'rope';
+  const gear = crane ? 'crane' : 'rope';
   return {
     // The lower end of the crew's figure.
     setting: {
@@ -42,10 +48,10 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
     const mass = pieceMass(tree, piece, settings);
     if (!mass) continue;
     const crew = crewWord && crewNamed(crewWord.value);
-    const { setting, by } = capacityOf(crew, settings);
+    const { setting, by } = capacityOf(crew, prescription, settings);
     const standing = limitVerdict(mass, setting.value);
     // Told once: rigging-overload has the graver figure.
-    const rigged = prescription.rigged && !crew?.crane && riggingOf(tree, prescription, crew, settings);
+    const rigged = prescription.rigged && riggingOf(tree, prescription, crew, settings);
     if (standing === 'within' || (rigged && (rigged.standing === 'exceeds' || rigged.standing === standing)))
       continue;
     const size = piece.mass ? '' : `, ${sizeOf(piece)},`;
@@ -119,7 +125,7 @@ export const pieceTooHeavy: Rule = {
   summary: 'a piece heavier than the working load of the crew’s rigging or crane',
   sources: [cite('miles-smith-2009'), cite('practice')],
   explanation:
-    'Takes the mass of the heaviest piece of an open prescription as stated, or computes it from volume and density. The volume is that of a cylinder of its length and diameter, or of a cone frustum where both end diameters are stated. The density is that of the species’ green wood with bark, with a margin of density-margin either way. The margin is density-margin-genus where only the genus or a close relative is in the table, and in a dead tree the range extends down to dry wood. Where the wood is unknown, it may be any wood in the table, from the lightest dry to the heaviest green.\n\nThe mass is compared with the capacity of the named crew’s crane, otherwise with its rope, otherwise with the limit piece-mass. Catching a piece in free fall puts several times its weight on the rope and the anchor point (shock load), and the crew’s figure has to allow for that. Where the prescription states the rigging, rigging-overload computes that force and replaces this finding.',
+    'Takes the mass of the heaviest piece of an open prescription as stated, or computes it from volume and density. The volume is that of a cylinder of its length and diameter, or of a cone frustum where both end diameters are stated. The density is that of the species’ green wood with bark, with a margin of density-margin either way. The margin is density-margin-genus where only the genus or a close relative is in the table, and in a dead tree the range extends down to dry wood. Where the wood is unknown, it may be any wood in the table, from the lightest dry to the heaviest green.\n\nThe mass is compared with the capacity of the named crew’s crane, otherwise with its rope, otherwise with the limit piece-mass. Where the piece is rigged or the tree is dismantled without the crane, the rope counts. Catching a piece in free fall puts several times its weight on the rope and the anchor point (shock load), and the crew’s figure has to allow for that. Where the prescription states the rigging, rigging-overload computes that force and replaces this finding.',
   limitations: 'Prescriptions that state no piece, or only its length. The radius of the crane.',
   appliesTo: ['pieces'],
   rests: 'safety',
@@ -161,6 +167,23 @@ tree 702
   prescription R2 fell
     with ROPE
     piece 350..450 lb #! may exceed
+`,
+    },
+    {
+      title: 'On the rope of a crew that has a crane too',
+      text: `crew CRANE "Crane crew"
+  rope 400 lb
+  crane 3 t
+
+tree 707
+  prescription R1 fell
+    with CRANE
+    takedown dismantled
+    piece 500 lb #! exceeds
+  prescription R2 fell
+    with CRANE
+    takedown by crane
+    piece 500 lb
 `,
     },
     {
