@@ -8,6 +8,7 @@ import { listed } from '../base/words.ts';
 import { type DaySpan, overlap } from '../base/yearly-window.ts';
 import type { NestTreesNear } from '../facts/nest-index.ts';
 import type { Settings } from '../facts/settings.ts';
+import { stagesOf } from '../facts/stages.ts';
 import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
 import { type Priority, priorityDeadline, priorityFor } from '../practice/risk.ts';
 import { activeNests, nestDays } from './active-nests.ts';
@@ -192,6 +193,20 @@ const lines: Closes = (context, prescription, span) => {
     : [...off, ...closed(from(ends + 1, span), `line-clearance certificates expire on ${formatDate(ends)}`)];
 };
 
+/** The next stage waits for a year from the last one. */
+const stages: Closes = ({ tree, settings }, prescription, span) => {
+  const done = tree.works.filter(
+    ({ prescription: { value }, unfinished }) => !unfinished && value === prescription.id.value,
+  );
+  if (done.length === 0 || stagesOf(prescription) === 1) return [];
+  const last = Math.max(...done.map(({ date }) => date.value));
+  const wait = Math.ceil(settings.limit('stage-interval').value);
+  return closed(
+    overlapOf(span, { from: span.from, to: last + wait - 1 }),
+    `the last stage of ${jobName(prescription)} was done on ${formatDate(last)}`,
+  );
+};
+
 /** Work keeps its order relative to other work; a thinning and a reduction keep their distance. */
 const otherWork: Closes = ({ tree, settings }, prescription, span) => {
   const { between } = prescription;
@@ -282,6 +297,7 @@ const CLOSES = {
   notices,
   stress,
   lines,
+  stages,
   otherWork,
   looks,
   deadline,

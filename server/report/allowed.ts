@@ -2,16 +2,21 @@
 
 import { type ClimbingBan, unsafeToClimb } from '../assess/climbing.ts';
 import { deadOn, lineOffFor } from '../assess/conductors.ts';
+import { isRatedExtreme } from '../assess/emergency.ts';
+import { clearRadius, comesDownWhole, isRead, readingOf } from '../assess/fall-zone.ts';
+import { openPrescriptions } from '../assess/jobs.ts';
+import { imminentParts } from '../assess/likelihood.ts';
 import { meetingOf, nestsNear } from '../assess/near-nests.ts';
 import { daysLeft, lengthUp } from '../assess/prescriptions.ts';
-import { qualifiedOn } from '../assess/qualifications.ts';
+import { expiredCertificate, qualifiedOn } from '../assess/qualifications.ts';
+import { currentRisks } from '../assess/risks.ts';
 import type { Sign } from '../assess/signs.ts';
 import { isMoving } from '../assess/standing.ts';
 import { type WorkDays, workDays } from '../assess/work-days.ts';
 import type { Crew } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Bounds } from './checklist.ts';
-import type { ReportData, WorkOrder } from './data.ts';
+import type { ReportData, ReportTree, WorkOrder } from './data.ts';
 import { EN_STOPS } from './languages/en-findings.ts';
 import type { Speech } from './languages/language.ts';
 import { byGravity } from './parts.ts';
@@ -23,30 +28,58 @@ export const groupOf = ({ level, rule }: Finding): Finding['level'] => (rule in 
 export const isStop = (finding: Finding): boolean =>
   groupOf(finding) === 'error' && finding.rule !== 'mitigation-late';
 
-/** Findings about another prescription belong to its own work order. */
-export const ownFindings = ({ entry, prescription: { id } }: WorkOrder): readonly Finding[] =>
-  byGravity(entry.findings).filter(finding => {
-    const about = entry.prescriptionsOf(finding);
-    return !finding.accepted && (about.length > 0 ? about.includes(id.value) : finding.level === 'error');
-  });
+/** Of the tree as a whole, what the crew has to know however grave it is. */
+const OF_TREE: ReadonlySet<string> = new Set([
+  'conductor-voltage-missing',
+  'included-bark-union',
+  'inspection-before-storm',
+  'pull-test-inclination',
+]);
+
+/**
+ * Findings about another prescription belong to its own work order. An exception that ends before the work does not
+ * count.
+ */
+export const ownFindings = ({ entry, prescription }: WorkOrder): readonly Finding[] =>
+  byGravity([
+    ...entry.mistakesBeside(prescription),
+    ...entry.findings.filter(finding => {
+      const { accepted, level, rule } = finding;
+      if (accepted && accepted.until >= (prescription.between?.to ?? accepted.until)) return false;
+      const about = entry.prescriptionsOf(finding);
+      return about.length > 0
+        ? about.includes(prescription.id.value)
+        : level === 'error' || OF_TREE.has(rule);
+    }),
+  ]);
 
 /** The crew of the work, where one is named and on record. */
 export const crewOf = ({ prescription: { crew } }: WorkOrder, data: ReportData): Crew | undefined =>
   crew && data.crew(crew.value);
 
-/** Whose limit a sign may exceed, and, where the briefing does not say so already, what is failing now. */
+/** What no figure judges at the roots or the stem, and a crown that is dying: wood that may break under a climber. */
+const isDoubtful = ({ standing, part, kind }: Sign): boolean =>
+  (standing === 'not judged' && (part === 'roots and ground' || part === 'stem')) ||
+  (kind === 'dieback' && standing !== 'within');
+
+/**
+ * Whose limit a sign may exceed, what is not judged, and, where the briefing does not say so already, what is failing
+ * now.
+ */
 export function bansOf(
   { entry: { tree, site, settings, assessment } }: WorkOrder,
   own: readonly Finding[],
 ): readonly ClimbingBan[] {
   const bans = unsafeToClimb({ tree, site, settings });
-  if (own.some(({ rule }) => rule === 'movement')) return bans;
+  const isBriefed = own.some(({ rule }) => rule === 'movement');
   const isBan = ({ kind, subject }: Sign) =>
     bans.some(({ sign }) => sign.kind === kind && sign.subject === subject);
-  const failing = assessment.signs.filter(sign => isMoving(sign) && !isBan(sign));
+  const doubtful = assessment.signs.filter(
+    sign => (isMoving(sign) ? !isBriefed : isDoubtful(sign)) && !isBan(sign),
+  );
   return [
     ...bans,
-    ...failing.map(sign => ({
+    ...doubtful.map(sign => ({
       sign,
       reason: `${sign.name} (${sign.why})`,
       isWhole: true,
@@ -64,16 +97,30 @@ const advised = (own: readonly Finding[], rule: string, field: RegExp): string |
 
 export const isZoneShort = ({ rule }: Finding): boolean => rule === 'work-over-target-without-exclusion';
 
+/**
+ * The drop zone is the stated one or, where wood may reach farther, what that asks for, whoever is about: the crew is
+ * under the tree. Unknown where nobody can say how far wood reaches.
+ */
 export function boundsIn(
-  { prescription: { exclusion, cutDiameter } }: WorkOrder,
+  { entry: { tree, settings }, prescription }: WorkOrder,
   own: readonly Finding[],
   { figure, figures }: Speech,
 ): Bounds {
-  const stricter = (found: string | undefined, written: typeof exclusion) =>
-    found === undefined ? written && figure(written) : figures(found);
+  const { exclusion, cutDiameter } = prescription;
+  const cuts = advised(own, 'cut-diameter', /^cuts up to ([^,]+)/);
+  const isStated = isRead(exclusion);
+  const zone = (): string | undefined => {
+    const isCut = openPrescriptions(tree).includes(prescription);
+    const need = isCut ? clearRadius(tree, prescription, settings).high : 0;
+    const { low, high } = isStated ? readingOf(exclusion, settings) : { low: 0, high: 0 };
+    const isKept = isStated && low >= need;
+    if (isKept && exclusion!.value.form === 'exact') return figure(exclusion!);
+    const most = lengthUp(Math.max(need, high < Infinity ? high : low), exclusion?.value, tree.height?.value);
+    return most && figures(most);
+  };
   return {
-    zone: stricter(advised(own, 'work-over-target-without-exclusion', /^exclusion (.+)/), exclusion),
-    cuts: stricter(advised(own, 'cut-diameter', /^cuts up to ([^,]+)/), cutDiameter),
+    zone: isStated || comesDownWhole(prescription) || own.some(isZoneShort) ? zone() : undefined,
+    cuts: cuts === undefined ? cutDiameter && figure(cutDiameter) : figures(cuts),
   };
 }
 
@@ -98,18 +145,29 @@ export function climbersIn(
   bans: readonly ClimbingBan[],
   isStopped: boolean,
   data: ReportData,
-  { say, listed }: Speech,
+  { say, listed, date }: Speech,
 ): string {
   if (isStopped || bans.some(({ isSure }) => isSure)) return say('climbers none');
   if (bans.length > 0) return say('climbers doubtful');
   if (isLineOpen(order, data)) return say('climbers line');
-  const day = daysLeft(order.prescription, data.on)?.from ?? data.on;
+  if (order.entry.tree.inspections.length === 0) return say('climbers unseen');
+  if (isFeared(order.entry)) return say('climbers rated');
+  const { from, to } = daysLeft(order.prescription, data.on) ?? { from: data.on, to: data.on };
   const climbers = (crewOf(order, data)?.members ?? []).flatMap(({ value }) => {
     const person = data.person(value);
-    return person && qualifiedOn(person, 'climbing arborist', day) ? [person.name.value] : [];
+    if (!person || !qualifiedOn(person, 'climbing arborist', from)) return [];
+    const name = person.name.value;
+    const until = expiredCertificate(person, 'climbing arborist', to)?.until;
+    return [until === undefined ? name : say('climber until', { name, date: date(until) })];
   });
   return climbers.length > 0 ? say('climbers named', { names: listed(climbers) }) : say('climbers unknown');
 }
+
+/** Whether the failure of a part is imminent, or a risk of the tree is rated extreme. */
+const isFeared = ({ tree, site, settings }: ReportTree): boolean =>
+  isRatedExtreme(tree) ||
+  currentRisks(tree).some(({ failure }) => failure?.value === 'imminent') ||
+  imminentParts({ tree, site, settings }).length > 0;
 
 /** Whether the crew comes too near a line, which is not off on all days of the work. */
 function isLineOpen({ entry, prescription }: WorkOrder, { on, person, crew }: ReportData): boolean {
@@ -121,6 +179,10 @@ function isLineOpen({ entry, prescription }: WorkOrder, { on, person, crew }: Re
   );
 }
 
+/** Whether no day counts: something is to be settled first, or the nesting season of the place is not known. */
+export const isBarred = ({ entry: { settings } }: WorkOrder, own: readonly Finding[]): boolean =>
+  own.some(isStop) || !settings.nesting;
+
 export const plannedDays = (
   { entry: { tree, site, settings, nestTreesNear }, prescription }: WorkOrder,
   { on, person, crew }: ReportData,
@@ -128,13 +190,14 @@ export const plannedDays = (
 
 /** Which days the crew may work on; that work is overdue is no reason to put it off further. */
 export function daysIn(
-  { prescription: { between } }: WorkOrder,
+  { prescription: { between }, entry: { settings } }: WorkOrder,
   { window, open, because }: WorkDays,
   own: readonly Finding[],
   { say, days }: Speech,
 ): string {
   const isLate = own.some(({ rule }) => rule === 'mitigation-late');
   if (own.some(isStop)) return [say('clear days barred'), ...(isLate ? [say('overdue')] : [])].join('; ');
+  if (!settings.nesting) return say('clear days unknown');
   if (!window) return between ? say('window past', { days: days(between) }) : say('window none');
   if (open.length > 0) return say('clear days on record', { days: open.map(days).join(', ') });
   return say(because.every(({ kind }) => kind === 'deadline') ? 'clear days late' : 'clear days none');

@@ -2,16 +2,18 @@
 
 import type { ClimbingBan } from '../assess/climbing.ts';
 import { approach, approachSource, showKeep } from '../assess/conductors.ts';
+import { comesDownWhole, isRead } from '../assess/fall-zone.ts';
 import { authority, showNumber } from '../assess/judge.ts';
 import { forceText, type RiggedElement } from '../assess/rigging.ts';
+import { supportsInPlace } from '../assess/supports.ts';
 import { numberText, rounded } from '../base/figures.ts';
 import { grouped } from '../base/grouped.ts';
 import { exact } from '../base/interval.ts';
 import { plainNumber, type Quantity } from '../base/quantity.ts';
-import { quoted } from '../base/words.ts';
+import { capital, quoted } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import { TRUNK } from '../facts/references.ts';
-import type { Conductor, Crew, Defect, Placed, Prescription, Site, Tree } from '../facts/types.ts';
+import type { Conductor, Crew, Defect, Placed, Prescription, Site, Tree, Work } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { massText, unitsOf } from '../show/figures.ts';
@@ -19,7 +21,7 @@ import type { ReportTree, WorkOrder } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 import type { Speech } from './languages/language.ts';
 import { type Noted, noteWords, withNotes } from './notes.ts';
-import { positionWords, speciesOf } from './words.ts';
+import { positionWords, sentence, speciesOf } from './words.ts';
 
 /** A sentence that rules or assessments write in English; in another language after what it means for the crew. */
 export const inOriginal = (
@@ -107,7 +109,7 @@ export function findingsIn(
   const original = language.translation?.original;
   const meaningOf = (finding: Finding): string => {
     const { rule } = finding;
-    const meaning = ruleNamed(rule) ? (language.findings[rule] ?? original?.otherFinding) : original?.mistake;
+    const meaning = ruleNamed(rule) ? (language.findings[rule] ?? original?.otherFinding) : say('mistake');
     const value = distanceOf(finding);
     return [...(meaning ? [meaning] : []), ...(value ? [say('distance', { value })] : [])].join(' ');
   };
@@ -133,6 +135,71 @@ export function pieceIn({ piece }: Prescription, { say, figure }: Speech): strin
     ...(thick ? [say('thick', { value: thick })] : []),
   ].join(', ');
 }
+
+/** A stated zone may be too small, where nobody knows how far the wood may reach. */
+export function zoneIn(
+  prescription: Prescription,
+  zone: string | undefined,
+  { say, figure }: Speech,
+): string {
+  const { exclusion } = prescription;
+  if (zone !== undefined) return say('drop zone of', { value: zone });
+  if (!exclusion && !comesDownWhole(prescription)) return say('not stated');
+  return exclusion && isRead(exclusion)
+    ? say('drop zone least', { value: figure(exclusion) })
+    : say('drop zone unread');
+}
+
+/** What the last work under the prescription left to do. */
+export function leftUndone(
+  { entry: { tree }, prescription }: WorkOrder,
+  { say, date }: Speech,
+): readonly (readonly [string, string])[] {
+  const last = tree.works
+    .filter(work => work.prescription.value === prescription.id.value)
+    .reduce<Work | undefined>((a, b) => (a && a.date.value > b.date.value ? a : b), undefined);
+  return last?.unfinished
+    ? [[say('left undone', { date: date(last.date.value) }), sentence(capital(last.unfinished.value))]]
+    : [];
+}
+
+/** How what is felled comes down, as planned; a bearing that the compass points round off in degrees too. */
+export function takedownIn({ takedown }: Prescription, { say, point }: Speech): string {
+  if (!takedown) return say('not stated');
+  const { how, toward } = takedown;
+  if (how !== 'whole') return say(`takedown ${how}`);
+  if (toward === undefined) return say('takedown anywhere');
+  return say('takedown whole', {
+    point: toward % 22.5 === 0 ? point(toward) : `${point(toward)} (${toward}°)`,
+  });
+}
+
+/** The anchor and the lengths that the forces were computed for; empty without. */
+export function anchorIn({ anchor, rigged }: Prescription, speech: Speech): string {
+  const { say, figure } = speech;
+  const on = anchor && {
+    what: anchor.part.value === TRUNK ? say('trunk') : anchor.part.value,
+    height: figure(anchor.height),
+  };
+  return [
+    ...(on ? [say('defect at', on)] : []),
+    ...(anchor?.diameter ? [say('thick', { value: figure(anchor.diameter) })] : []),
+    ...(rigged?.drop ? [say('drop', { value: figure(rigged.drop) })] : []),
+    ...(rigged?.rope ? [say('rope length', { value: figure(rigged.rope) })] : []),
+    ...(rigged?.legs ? [say('legs', { value: figure(rigged.legs) })] : []),
+  ].join(', ');
+}
+
+/** Cables, braces, props and guys in place: cutting what they hold sets it free. */
+export const supportsIn = (tree: Tree, { say, word, listed }: Speech): string =>
+  supportsInPlace(tree)
+    .map(({ kind, id, holds }) => {
+      const what = say('job', { kind: word(kind.value), id: id.value });
+      return holds.length > 0
+        ? say('support holds', { what, parts: listed(holds.map(({ value }) => value)) })
+        : what;
+    })
+    .join('; ');
 
 /** Working loads, in the unit of the heaviest piece. */
 export function gearIn(crew: Crew | undefined, piece: Placed<Quantity> | undefined, speech: Speech): string {

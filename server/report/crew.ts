@@ -6,7 +6,7 @@ import { alternativesTo, prescriptionsInForce } from '../assess/jobs.ts';
 import { lastCheckBy } from '../assess/nesting.ts';
 import { permitFor } from '../assess/permits.ts';
 import { pruningWeeks } from '../assess/pest-windows.ts';
-import { openWork } from '../assess/prescriptions.ts';
+import { fellsTree, openWork } from '../assess/prescriptions.ts';
 import { lastBatCheckBy, meetsRoosts, roostFeatures } from '../assess/roosts.ts';
 import type { WorkDays } from '../assess/work-days.ts';
 import { capital } from '../base/words.ts';
@@ -19,6 +19,7 @@ import {
   crewOf,
   daysIn,
   groupOf,
+  isBarred,
   isStop,
   isZoneShort,
   nestDistanceIn,
@@ -27,6 +28,7 @@ import {
 } from './allowed.ts';
 import { checklistOf } from './checklist.ts';
 import {
+  anchorIn,
   banIn,
   breakingIn,
   callIn,
@@ -35,6 +37,7 @@ import {
   gearIn,
   inOriginal,
   jobIn,
+  leftUndone,
   linesIn,
   noted,
   pieceIn,
@@ -42,8 +45,11 @@ import {
   riggingIn,
   sizeIn,
   speciesIn,
+  supportsIn,
+  takedownIn,
   targetsIn,
   titleIn,
+  zoneIn,
 } from './crew-words.ts';
 import type { ReportData, ReportTree, WorkOrder } from './data.ts';
 import { dropZoneOf } from './drop-zone.ts';
@@ -93,15 +99,20 @@ const listOf = (orders: readonly WorkOrder[], data: ReportData, speech: Speech):
         titleIn(entry.tree, speech),
         plainWork(prescription, entry.tree, speech),
         crewOf(order, data)?.name.value ?? speech.say('crew none'),
-        windowIn(order, speech),
+        windowIn(order, data, speech),
       ];
     }),
   );
 
-const windowIn = (order: WorkOrder, { say, days }: Speech): string => {
+/** The window and, where no day in it is allowed, that none is. */
+const windowIn = (order: WorkOrder, data: ReportData, speech: Speech): string => {
   const { between } = order.prescription;
-  if (!between) return say('window none');
-  return ownFindings(order).some(isStop) ? `${days(between)}: ${say('clear days barred')}` : days(between);
+  if (!between) return speech.say('window none');
+  const own = ownFindings(order);
+  const planned = plannedDays(order, data);
+  const isOpen = planned.open.length > 0 && !isBarred(order, own);
+  const window = speech.days(between);
+  return isOpen || !planned.window ? window : `${window}: ${daysIn(order, planned, own, speech)}`;
 };
 
 const languageOf = (order: WorkOrder, data: ReportData): LanguageCode =>
@@ -136,21 +147,21 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
     notesItem(fact, say(name));
   const rigging = riggingIn(order, speech);
   const breaking = breakingIn(crewOf(order, data), speech);
+  const anchor = anchorIn(prescription, speech);
+  const supports = supportsIn(tree, speech);
   const checks = checklistOf(order, bounds, speech);
   const isStopped = own.some(isStop);
   const days = plannedDays(order, data);
   // What the check asks for is wider than the picture.
-  const picture = own.some(isZoneShort) ? false : dropZoneOf(order, speech);
+  const { exclusion } = prescription;
+  const picture = exclusion && bounds.zone === speech.figure(exclusion) && dropZoneOf(order, speech);
   const title = titleIn(tree, speech);
   return html`<article id=${`order-${number}`} class=${isCrowded(own, bans, speech) ? 'order crowded' : 'order'} lang=${code}>
     <h3>${say('order', { number, work: plainWork(prescription, tree, speech), id, tree: title })}</h3>
     <div class="first">${pairs([
       [say('climbers'), html`<strong>${climbersIn(order, bans, isStopped, data, speech)}</strong>`],
       [say('clear days'), html`<strong>${daysIn(order, days, own, speech)}</strong>`],
-      [
-        say('drop zone'),
-        bounds.zone === undefined ? say('not stated') : say('drop zone of', { value: bounds.zone }),
-      ],
+      [say('drop zone'), zoneIn(prescription, bounds.zone, speech)],
       [say('hospital'), site?.hospital?.value ?? say('hospital none')],
       [say('call'), callIn(site, speech)],
     ])}</div>
@@ -163,12 +174,17 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
         [say('species'), tree.species ? html`<i>${speciesIn(tree, speech)}</i>` : speciesIn(tree, speech)],
         [say('position'), positionIn(tree, site, speech) ?? say('position none')],
         [say('size'), sizeIn(tree, speech)],
+        ...(supports === '' ? [] : [[say('supports'), supports] as const]),
         ...notes('noted', tree),
         ...(site ? [[say('site'), site.name.value] as const, ...notes('site notes', site)] : []),
         ...(site?.client ? [[say('client'), site.client.value] as const] : []),
         [say('muster'), site?.muster?.value ?? say('muster none')],
       ])}</div>
       <div><h4>${say('about work')}</h4>${pairs([
+        ...leftUndone(order, speech),
+        ...(fellsTree(prescription) || prescription.takedown
+          ? [[say('takedown'), html`<strong>${takedownIn(prescription, speech)}</strong>`] as const]
+          : []),
         ...prescriptionItems(inFull(order, speech), speech),
         ...(bounds.cuts === undefined
           ? []
@@ -178,11 +194,12 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
         ...(prescription.by ? [[say('by'), personWords(prescription.by.value, data)] as const] : []),
         ...notes('noted', prescription),
       ])}</div>
-      <div><h4>${say('when')}</h4>${when(order, days, isStopped, data, speech)}</div>
+      <div><h4>${say('when')}</h4>${when(order, days, isBarred(order, own), data, speech)}</div>
       <div><h4>${say('about load')}</h4>${pairs([
         [say('piece'), pieceIn(prescription, speech)],
         [say('gear'), gearIn(crewOf(order, data), prescription.piece?.mass, speech)],
         ...(breaking === '' ? [] : [[say('breaking gear'), breaking] as const]),
+        ...(anchor === '' ? [] : [[say('anchor'), anchor] as const]),
         ...(rigging ? [[say('rigging'), rigging] as const] : []),
         [say('targets'), targetsIn(entry, speech)],
         [say('lines'), linesIn(entry, speech)],
@@ -315,11 +332,22 @@ function when(
         ]
       : []),
     ...permitIn(entry, prescription, speech),
+    ...(prescription.exemption
+      ? [
+          [
+            say('exemption'),
+            untilIn(prescription.exemption.by, prescription.exemption.until, speech),
+          ] as const,
+        ]
+      : []),
   ]);
 }
 
 const asked = (words: Ask['words'], meaning: string | undefined): MarkupContent =>
   inOriginal(`${capital(words)}. `, meaning);
+
+const untilIn = (what: string, until: number | undefined, { say, date }: Speech): string =>
+  until === undefined ? what : `${what}, ${say('permit until', { date: date(until) })}`;
 
 function permitIn(
   { tree }: ReportTree,

@@ -40,6 +40,8 @@ export interface ReportTree {
   readonly findings: readonly Finding[];
   /** Names of the prescriptions that a finding is reported at or refers to; none if it is about the tree. */
   readonly prescriptionsOf: (finding: Finding) => readonly string[];
+  /** Lines that could not be read, of the site, the crew of a prescription and its members. */
+  readonly mistakesBeside: (prescription: Prescription) => readonly Finding[];
   readonly elevation: Picture | undefined;
   readonly sections: readonly Picture[];
   /** Of a tree that was visited or photographed on more than one day. */

@@ -1,7 +1,7 @@
 /** The drop zone of a work order as a plan without words but names and figures, so that it serves in every language. */
 
 import { crownRadius } from '../assess/fall-zone.ts';
-import { middle } from '../base/interval.ts';
+import { exact } from '../base/interval.ts';
 import { unitOf } from '../base/quantity.ts';
 import { EDGE, heightOfNames, namesBeside, northAt, scaleBarAt, WIDTH } from '../show/drawing/sheet.ts';
 import { sizeOf } from '../show/drawing/stature.ts';
@@ -27,7 +27,8 @@ export function dropZoneOf(
   const { tree, settings } = entry;
   const zone = sizeOf(prescription.exclusion, settings);
   if (!prescription.exclusion || !zone || zone.value <= 0) return false;
-  const crown = tree.crownSpread ? middle(crownRadius(tree, settings)) : 0;
+  const { low, high: widest } = tree.crownSpread ? crownRadius(tree, settings) : exact(0);
+  const crown = Number.isFinite(widest) ? widest : low;
   const targets = tree.targets.flatMap(({ name, distance, toward, removed }) => {
     const away = removed ? undefined : sizeOf(distance, settings);
     return away && toward !== undefined
@@ -43,7 +44,7 @@ export function dropZoneOf(
   const hasWires = tree.conductors.some(({ removed }) => !removed);
   const reach = Math.max(
     zone.value * 1.05,
-    Number.isFinite(crown) ? crown : 0,
+    crown,
     ...targets.map(({ away }) => away).filter(away => away <= zone.value * FAR),
   );
   const around = [say('drop zone'), figure(prescription.exclusion)];

@@ -15,10 +15,19 @@ import {
 import { photoSeries, treePhotos } from '../assess/photo-series.ts';
 import { readTraces } from '../assess/traces.ts';
 import { urgencyOf } from '../assess/urgency.ts';
+import { folderOf, foldersUp } from '../facts/paths.ts';
 import { treeOn } from '../facts/state.ts';
-import type { Tree, WrittenTree } from '../facts/types.ts';
-import { type DatedWorkspace, type FileSnapshot, filesNamed, type PlacedFact } from '../facts/workspace.ts';
+import type { Prescription, Tree, WrittenTree } from '../facts/types.ts';
+import {
+  type DatedWorkspace,
+  type FileSnapshot,
+  filesNamed,
+  type PlacedFact,
+  placedSiteOf,
+  type Workspace,
+} from '../facts/workspace.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
+import { mistakesIn } from '../rules/finding.ts';
 import { elevationPicture } from '../show/drawing/elevation-picture.ts';
 import { historyPicture, type Picture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
 import { historyOf, isSeenAgain } from '../show/history.ts';
@@ -78,6 +87,7 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
             file: name,
             findings: about,
             prescriptionsOf: finding => prescriptionsAt(placed, finding),
+            mistakesBeside: prescription => mistakesBeside(workspace, file.path, prescription),
             photos,
           },
         });
@@ -105,6 +115,17 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
     ({ of: { tree } }) => tree.inspections.length === 0 && !tree.felled,
   ).length;
   return { ...shown, uninspected, left: [...faulty, ...left], findings };
+}
+
+/** What could not be read in what rules the work besides the tree. */
+function mistakesBeside(workspace: Workspace, path: string, { crew }: Prescription): readonly Finding[] {
+  const named = crew && workspace.crews.get(crew.value);
+  return [
+    placedSiteOf(workspace, path),
+    ...foldersUp(folderOf(path)).flatMap(at => workspace.practices.get(at) ?? []),
+    named,
+    ...(named?.fact.members ?? []).map(({ value }) => workspace.persons.get(value)),
+  ].flatMap(placed => (placed ? mistakesIn(placed.node) : []));
 }
 
 /** Names of the prescriptions that a finding is about: at its own lines, also of work done, and at related lines. */

@@ -234,3 +234,131 @@ tree 1
     expect(text(out)).toContain('begun already: ask what is left');
   }
 });
+
+test.each([
+  [
+    'roots that nobody can judge',
+    '  defect F fungus\n    on trunk at 1 ft\n    species Kretzschmaria deusta\n',
+    'fungus F',
+  ],
+  ['a dying crown', '  dieback 60..80 %\n', 'dieback'],
+])('nobody climbs above %s before somebody has decided', async (_, tree, reason) => {
+  const page = await orderOf(order(tree));
+  expect(page).toContain('Who may climb nobody until a qualified person has decided: see below');
+  expect(page).toMatch(new RegExp(`Do not climb yet.* Reason: [^.]*${reason}`));
+});
+
+test('nobody climbs a tree that nobody inspected, or whose failure is rated imminent', async () => {
+  const page = await orderOf(order('').replace('  inspection 2026-05-14 from rope\n    by JM\n', ''));
+  expect(page).toContain('Who may climb nobody until a qualified person has inspected the tree');
+  const rated = await orderOf(
+    order('  target "Hut"\n    distance 90 ft\n  risk "Hut"\n    failure imminent\n'),
+  );
+  expect(rated).not.toContain(CLIMBS);
+});
+
+test('a certificate that runs out during the work is named with its last day', async () => {
+  const certified = (until: string) =>
+    order('').replace('arborist\n', `arborist\n  certificate "climbing 4", until ${until}\n`);
+  expect(await orderOf(certified('2026-10-16'))).toContain(CLIMBS);
+  expect(await orderOf(certified('2026-10-10'))).toContain(
+    'Who may climb Jonah Mraz (certificate until October 10, 2026), after inspecting',
+  );
+  expect(await orderOf(certified('2026-10-04'))).toContain('Who may climb nobody');
+});
+
+test.each([
+  ['the site', ['  region US-CA\n', '  region US-CA\n  storm yesterday\n']],
+  ['a member of the crew', ['arborist\n', 'arborist\n  certificate "climbing 4" until 2025-01-01\n']],
+  ['the crew', ['rope 400 lb', 'rope 400 lbz']],
+] as const)('a line of %s that could not be read stops the work', async (_, [from, to]) => {
+  for (const [language, told] of [
+    ['en', 'A line of the record could not be read.'],
+    ['es', 'Una línea del expediente tiene un error y no se pudo leer.'],
+  ] as const) {
+    const page = await orderOf(order('').replace(from, to), '--crew-language', language);
+    expect(page).toContain(told);
+    expect(page).not.toMatch(/Jonah Mraz, (after|después)|as far as the record|según lo que consta/);
+  }
+});
+
+test('where no nesting season is known no day is allowed', async () => {
+  const page = await orderOf(order('', '', 'region BR'));
+  expect(page).toContain('Days allowed none until the nesting season of the place is known');
+  expect(page).not.toContain('Last day allowed');
+});
+
+test('the drop zone is as wide as the wood may reach, whoever is about', async () => {
+  const felled = (zone: string, height = '  height 40 ft\n', piece = '') =>
+    order('', `    takedown whole, toward NE\n${zone}${piece}`)
+      .replace('R1 reduce\n    dose 5 %', 'R1 fell')
+      .replace('  height 40 ft\n', height);
+  for (const zone of ['', '    exclusion 10 ft\n', '    exclusion unseen\n', '    exclusion > 10 ft\n']) {
+    const page = await orderOf(felled(zone));
+    expect(page).toContain('Drop zone 80 ft around the trunk');
+    expect(page).toContain('Nobody is within 80 ft of the trunk');
+  }
+  expect(await orderOf(felled('    exclusion 70..120 ft\n'))).toContain('Drop zone 120 ft around the trunk');
+  expect(await orderOf(felled('    exclusion 100 ft\n'))).toContain('Drop zone 100 ft around the trunk');
+  const unmeasured = await orderOf(felled('    exclusion 10 ft\n', ''));
+  expect(unmeasured).toContain('Drop zone 10 ft is stated, which may be too small');
+  expect(unmeasured).toContain('The area where wood may fall is closed.');
+  const cut = await orderOf(order('', '    exclusion 5 ft\n'));
+  expect(cut).toContain('Nobody is within 15 ft of the trunk');
+});
+
+test('an exception that ends before the work does not count for it', async () => {
+  const accepted = (until: string) =>
+    order(
+      '  protected by "list" permit P1\n',
+      `  accept season-dose for R1
+    until ${until}
+    by JM
+    because "the client insists"
+`,
+    ).replace('dose 5 %', 'dose 60 %');
+  expect(await orderOf(accepted('2026-12-31'))).not.toContain('Cut no live wood');
+  expect(await orderOf(accepted('2026-10-10'))).toContain('Cut no live wood');
+});
+
+test('what the crew has to know of the tree as a whole is in the briefing', async () => {
+  const page = await orderOf(
+    order(
+      '  limb L\n    from 15 ft\n    union included bark\n  defect C crack\n    on L at 16 ft\n    runs shallow\n  follow-up F1 re-inspection\n    of C\n    due 2027-02-01\n  conductor "Lane"\n    distance 90 ft\n',
+      '',
+      'region US-CA\n  storm 2026-05-20 "gale"',
+    ).replace('R1 reduce\n    dose 5 %', 'R1 clean'),
+  );
+  expect(page).toContain('Nobody climbs or ties in above the union before it has been examined.');
+  expect(page).toContain('Treat the line as the most dangerous kind.');
+  expect(page).toContain('has not been inspected since the storm');
+});
+
+test('the crew reads how the tree comes down, where the block hangs, what was left and what is tied', async () => {
+  const page = await orderOf(
+    order(
+      '  stem N\n    from 9 ft\n  support C1 cable\n    holds N\n',
+      `    takedown whole, toward 205 deg
+    anchor trunk at 30 ft, 14 in thick
+    rigged caught, drop 4 ft, rope 40 ft
+    exemption "letter 44", until 2026-10-31
+  work R1 2026-05-20
+    unfinished "a limb hangs in the crown"
+`,
+    ).replace('R1 reduce\n    dose 5 %', 'R1 fell'),
+  );
+  for (const told of [
+    'How it comes down whole, toward SSW (205°)',
+    'Anchor of the block trunk at 30 ft, 14 in thick, drop 4 ft, 40 ft of rope',
+    'Exemption letter 44, until October 31, 2026',
+    'Left undone on May 20, 2026 A limb hangs in the crown.',
+    'Supports in the tree cable C1, holds N',
+  ])
+    expect(page).toContain(told);
+});
+
+test('the next stage waits for a year', async () => {
+  const page = await orderOf(order('', '    stages 2\n  work R1 2026-01-20\n    dose 2 %\n'));
+  expect(page).toContain('Days allowed none, as far as the record shows');
+  expect(page).toContain('The last stage of reduce R1 was done on January 20, 2026.');
+});

@@ -61,12 +61,12 @@ const TRADE =
 test('the Spanish is spelled right', () => {
   const { messages, findings, translation } = LANGUAGES.es;
   const { words, points, original } = translation!;
-  const { note, otherFinding, mistake, closures, asks, signs, missing } = original;
+  const { note, otherFinding, closures, asks, signs, missing } = original;
   const all = [messages, words, points, findings, closures, asks, signs, missing].flatMap(one =>
     Object.values(one),
   );
   const spelling = nspell(dictionary);
-  const wrong = [...all, note, otherFinding, mistake, ...ES_TERMS.map(({ term }) => term)]
+  const wrong = [...all, note, otherFinding, ...ES_TERMS.map(({ term }) => term)]
     .flatMap(
       text =>
         text.replaceAll(/\{\w+(, plural, )?|\b(one|other) \{/g, ' ').match(/(?<!\p{L})\p{L}{2,}/gu) ?? [],

@@ -6,8 +6,6 @@ export const ES_ORIGINAL: OfOriginal = {
   note: 'Ningún hablante nativo revisó esta traducción. Si no coincide con el inglés, siga lo más seguro y pregunte antes de empezar.',
   otherFinding:
     'La revisión señaló algo que no tiene traducción. Pida que le expliquen el texto en inglés antes de empezar.',
-  mistake:
-    'Una línea del expediente tiene un error y no se pudo leer. Puede faltar información: pregunte antes de empezar.',
   closures: {
     nestingSeason: '{days}: temporada de anidación; hace falta una revisión de nidos reciente.',
     bans: '{days}: la ley prohíbe cortar.',
@@ -19,6 +17,7 @@ export const ES_ORIGINAL: OfOriginal = {
     notices: '{days}: corre el plazo del aviso a la autoridad.',
     stress: '{days}: el árbol todavía se recupera.',
     lines: '{days}: la línea eléctrica no está desenergizada, o los certificados de la cuadrilla vencieron.',
+    stages: '{days}: la etapa anterior es demasiado reciente.',
     otherWork: '{days}: otro trabajo en el árbol va antes o queda demasiado cerca.',
     looks: '{days}: primero hay que hacer la investigación prevista.',
     deadline: '{days}: demasiado tarde; pida que lo adelanten.',

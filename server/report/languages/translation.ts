@@ -32,8 +32,6 @@ export interface OfOriginal {
   readonly note: string;
   /** A finding of a rule without a sentence. */
   readonly otherFinding: string;
-  /** A mistake in the record. */
-  readonly mistake: string;
   readonly closures: Readonly<Record<ClosureKind, string>>;
   readonly asks: Readonly<Record<Ask['kind'], string>>;
   /** Signs other than defects, for which the words of the notation are not enough. */
