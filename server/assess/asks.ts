@@ -28,19 +28,22 @@ export function asksOfCutting(context: SignContext, today: number): readonly Ask
     );
   }
   const check = lastCheckBy(tree, today);
-  if (check?.found.some(({ use }) => use === 'active'))
+  const nest = (['active', 'unclear'] as const).find(one => check?.found.some(({ use }) => use === one));
+  if (check && nest)
     ask(
       'nest',
-      `the nest found active on ${formatDate(check.date.value)} closes the work until a check finds it free`,
+      `the nest found ${nest === 'active' ? nest : 'unclear, perhaps active,'} on ${formatDate(check.date.value)} closes the work until a check finds it free`,
     );
   if (tree.protection) {
     const { permit, until } = tree.protection;
     const end = until === undefined ? '' : ` until ${formatDate(until)}`;
     ask(
       'permit',
-      permit && permit.value !== 'none'
-        ? `permit ${permit.value} is valid${end}: check that it covers this work`
-        : 'the tree is protected: obtain a permit for this work',
+      !permit || permit.value === 'none'
+        ? 'the tree is protected: obtain a permit for this work'
+        : until !== undefined && until < today
+          ? `permit ${permit.value} ended on ${formatDate(until)}: obtain a new one for this work`
+          : `permit ${permit.value} is valid${end}: check that it covers this work`,
     );
   }
   if (tree.conductors.length > 0)

@@ -6,7 +6,7 @@ import type { Person } from '../facts/types.ts';
 const ON_CERTIFICATES: readonly (readonly [qualification: string, RegExp])[] = [
   ['remote pilot', /\bremote pilot\b|\bdrones?\b/i],
   ['line clearance', /\bline[- ]clearance\b/i],
-  ['climbing arborist', /\bclimbing\b/i],
+  ['climbing arborist', /\bclimb(?:ing|ers?)\b/i],
   ['crane operator', /\bcranes?\b/i],
   ['bat worker', /\bbats?\b/i],
   ['wildlife biologist', /\bwildlife\b|\bbiologist\b/i],

@@ -4,7 +4,7 @@ import type { ClimbingBan } from '../assess/climbing.ts';
 import { approach, approachSource, showKeep } from '../assess/conductors.ts';
 import { comesDownWhole, isRead } from '../assess/fall-zone.ts';
 import { authority, showNumber } from '../assess/judge.ts';
-import { forceText, type RiggedElement } from '../assess/rigging.ts';
+import { forceText, pieceMass, type RiggedElement } from '../assess/rigging.ts';
 import { supportsInPlace } from '../assess/supports.ts';
 import { numberText, rounded } from '../base/figures.ts';
 import { grouped } from '../base/grouped.ts';
@@ -124,15 +124,27 @@ export function findingsIn(
   });
 }
 
-export function pieceIn({ piece }: Prescription, { say, figure }: Speech): string {
+/** With its mass as computed, where only its sizes are stated: the gear is rated by mass. */
+export function pieceIn(
+  { entry: { tree, settings }, prescription: { piece } }: WorkOrder,
+  { say, figure, figures }: Speech,
+): string {
   if (!piece) return say('not stated');
   const { mass, length, diameter, narrow } = piece;
+  const computed = mass ? undefined : pieceMass(tree, piece, settings);
   const thick =
     diameter && (narrow ? say('change', { from: figure(diameter), to: figure(narrow) }) : figure(diameter));
   return [
     ...(mass ? [figure(mass)] : []),
     ...(length ? [say('long', { value: figure(length) })] : []),
     ...(thick ? [say('thick', { value: thick })] : []),
+    ...(mass
+      ? []
+      : [
+          computed && Number.isFinite(computed.high)
+            ? say('weighs', { value: figures(massText(computed, unitsOf(tree))) })
+            : say('weight unknown'),
+        ]),
   ].join(', ');
 }
 
@@ -285,7 +297,7 @@ export const targetsIn = ({ tree }: ReportTree, { say, figure, word }: Speech): 
       const { name, distance, occupied } = target;
       const words = [
         quoted(name.value),
-        distance ? figure(distance) : say('distance none'),
+        isRead(distance) ? figure(distance!) : say('distance none'),
         ...(occupied ? [word(occupied.value)] : []),
       ];
       return `${words.join(', ')}${noted(target)}`;

@@ -196,7 +196,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
       ])}</div>
       <div><h4>${say('when')}</h4>${when(order, days, isBarred(order, own), data, speech)}</div>
       <div><h4>${say('about load')}</h4>${pairs([
-        [say('piece'), pieceIn(prescription, speech)],
+        [say('piece'), pieceIn(order, speech)],
         [say('gear'), gearIn(crewOf(order, data), prescription.piece?.mass, speech)],
         ...(breaking === '' ? [] : [[say('breaking gear'), breaking] as const]),
         ...(anchor === '' ? [] : [[say('anchor'), anchor] as const]),
@@ -355,7 +355,8 @@ function permitIn(
   { say, word, date }: Speech,
 ): readonly (readonly [string, string])[] {
   const permit = permitFor(tree, prescription);
-  if (!permit) return tree.protection ? [[say('permit'), say('permit none')]] : [];
+  if (!permit || permit.number.value === 'none')
+    return tree.protection ? [[say('permit'), say('permit none')]] : [];
   const { number, until, scope } = permit;
   const words = [
     number.value,

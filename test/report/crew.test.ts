@@ -310,7 +310,7 @@ test('the drop zone is as wide as the wood may reach, whoever is about', async (
 test('an exception that ends before the work does not count for it', async () => {
   const accepted = (until: string) =>
     order(
-      '  protected by "list" permit P1\n',
+      '',
       `  accept season-dose for R1
     until ${until}
     by JM
@@ -361,4 +361,29 @@ test('the next stage waits for a year', async () => {
   const page = await orderOf(order('', '    stages 2\n  work R1 2026-01-20\n    dose 2 %\n'));
   expect(page).toContain('Days allowed none, as far as the record shows');
   expect(page).toContain('The last stage of reduce R1 was done on January 20, 2026.');
+});
+
+test('without days an expired permit and a nest that may be in use are told as such', async () => {
+  const page = await orderOf(
+    order('  nest check 2026-05-20 from rope\n    by JM\n    found unclear\n')
+      .replace(/ {4}between .*\n/, '')
+      .replace('  age mature\n', '  age mature\n  protected by "list" permit P1, until 2026-05-30\n'),
+  );
+  expect(page).toContain('Permit P1 ended on May 30, 2026: obtain a new one for this work.');
+  expect(page).toContain('The nest found unclear, perhaps active, on May 20, 2026 closes the work');
+});
+
+test('a piece told by its sizes is told with its mass, or that nobody knows it', async () => {
+  const page = await orderOf(order('', '    piece 6 ft, 12 in thick\n'));
+  expect(page).toMatch(/Heaviest piece 6 ft long, 12 in thick, weighs \d+–\d+ lb/);
+  const long = await orderOf(order('', '    piece 6 ft\n'));
+  expect(long).toContain('Heaviest piece 6 ft long, its weight is not known');
+});
+
+test('the certificate of a climber is one for climbing', async () => {
+  const expired = order('').replace(
+    'arborist\n',
+    'arborist\n  certificate "tree climber 4", until 2020-01-01\n',
+  );
+  expect(await orderOf(expired)).toContain('Who may climb nobody: no climbing arborist on record');
 });

@@ -182,6 +182,8 @@ export const EN = {
   piece: 'Heaviest piece',
   long: '{value} long',
   thick: '{value} thick',
+  weighs: 'weighs {value}',
+  'weight unknown': 'its weight is not known',
   gear: 'Working load of the gear',
   'gear unknown': 'not known',
   rope: 'rope {value}',

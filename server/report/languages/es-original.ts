@@ -26,7 +26,7 @@ export const ES_ORIGINAL: OfOriginal = {
     emergency:
       'Mantenga a todos lejos: una parte del árbol puede caer o romperse en cualquier momento. Decide una persona calificada.',
     season: 'Evite la temporada de anidación, o pida una revisión de nidos poco antes del trabajo.',
-    nest: 'El nido activo cierra el trabajo hasta que una revisión lo encuentre libre.',
+    nest: 'El nido en uso, o que puede estarlo, cierra el trabajo hasta que una revisión lo encuentre libre.',
     permit: 'El árbol está protegido: compruebe que hay un permiso válido que cubre este trabajo.',
     line: 'Hay una línea eléctrica aérea cerca: debe ir una cuadrilla calificada; avise a la compañía eléctrica.',
     bats: 'Pida una revisión de murciélagos: las cavidades pueden ser refugios.',

@@ -187,6 +187,8 @@ export const ES: Language = {
     piece: 'Pieza más pesada',
     long: '{value} de largo',
     thick: '{value} de grueso',
+    weighs: 'pesa {value}',
+    'weight unknown': 'no se conoce su peso',
     gear: 'Límite de carga del equipo',
     'gear unknown': 'no se conoce',
     rope: 'cuerda {value}',
