@@ -110,9 +110,10 @@ const windowIn = (order: WorkOrder, data: ReportData, speech: Speech): string =>
   if (!between) return speech.say('window none');
   const own = ownFindings(order);
   const planned = plannedDays(order, data);
-  const isOpen = planned.open.length > 0 && !isBarred(order, own);
-  const window = speech.days(between);
-  return isOpen || !planned.window ? window : `${window}: ${daysIn(order, planned, own, speech)}`;
+  const days = speech.days(between);
+  if (isBarred(order, own) || (planned.window && planned.open.length === 0))
+    return `${days}: ${daysIn(order, planned, own, speech)}`;
+  return planned.window ? days : speech.say('window past', { days });
 };
 
 const languageOf = (order: WorkOrder, data: ReportData): LanguageCode =>

@@ -387,3 +387,15 @@ test('the certificate of a climber is one for climbing', async () => {
   );
   expect(await orderOf(expired)).toContain('Who may climb nobody: no climbing arborist on record');
 });
+
+test('the list of orders shows no window as open in which no day is allowed', async () => {
+  const two = (first: string, stages = '') =>
+    order(
+      '',
+      `${stages}  prescription R2 clean\n    between 2026-10-05..2026-10-16\n    with ROPE\n`,
+    ).replace('2026-10-05..2026-10-16', first);
+  expect(await orderOf(two('2026-04-01..2026-04-20'))).toContain('Rope crew April 1–20, 2026 (past)');
+  expect(
+    await orderOf(two('2026-10-05..2026-10-16', '    stages 2\n  work R1 2026-01-20\n    dose 2 %\n')),
+  ).toContain('Rope crew October 5–16, 2026: none, as far as the record shows');
+});
