@@ -5,7 +5,7 @@ import { permitFor } from '../assess/permits.ts';
 import { meetsRoosts, roostFeatures } from '../assess/roosts.ts';
 import { grouped } from '../base/grouped.ts';
 import { capital, quoted } from '../base/words.ts';
-import { defectIn, keepIn, lineIn, positionIn, speciesIn } from './crew-words.ts';
+import { defectIn, isOffFor, keepIn, lineIn, positionIn, speciesIn } from './crew-words.ts';
 import type { WorkOrder } from './data.ts';
 import type { Speech } from './languages/language.ts';
 
@@ -16,11 +16,13 @@ export interface Bounds {
 }
 
 export function checklistOf(
-  { entry, prescription }: WorkOrder,
+  order: WorkOrder,
   { zone, cuts }: Bounds,
+  on: number,
   speech: Speech,
 ): readonly string[] {
   const { say, word, date, listed } = speech;
+  const { entry, prescription } = order;
   const { tree, site, settings } = entry;
   const { piece, methods } = prescription;
   const permit = permitFor(tree, prescription);
@@ -48,7 +50,7 @@ export function checklistOf(
       }),
     ),
     ...tree.conductors.map(conductor =>
-      say(conductor.dead ? 'check line off' : 'check line on', {
+      say(isOffFor(order, conductor, on) ? 'check line off' : 'check line on', {
         line: lineIn(conductor, speech),
         value: keepIn(conductor, entry, speech),
       }),

@@ -1,9 +1,18 @@
 /** What a work order says of tree, work and surroundings, in the language of its crew. */
 
 import type { ClimbingBan } from '../assess/climbing.ts';
-import { approach, approachSource, showKeep } from '../assess/conductors.ts';
+import {
+  approach,
+  approachSource,
+  classesOf,
+  crewMinimum,
+  deadOn,
+  showKeep,
+  crewOf as workersOf,
+} from '../assess/conductors.ts';
 import { comesDownWhole, isRead } from '../assess/fall-zone.ts';
 import { authority, showNumber } from '../assess/judge.ts';
+import { daysLeft } from '../assess/prescriptions.ts';
 import { forceText, pieceMass, type RiggedElement } from '../assess/rigging.ts';
 import { supportsInPlace } from '../assess/supports.ts';
 import { numberText, rounded } from '../base/figures.ts';
@@ -17,7 +26,7 @@ import type { Conductor, Crew, Defect, Placed, Prescription, Site, Tree, Work } 
 import type { Finding } from '../rules/check.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { massText, unitsOf } from '../show/figures.ts';
-import type { ReportTree, WorkOrder } from './data.ts';
+import type { ReportData, ReportTree, WorkOrder } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 import type { Speech } from './languages/language.ts';
 import { type Noted, noteWords, withNotes } from './notes.ts';
@@ -312,8 +321,28 @@ export const lineIn = ({ name, voltage }: Conductor, { say, figure }: Speech): s
 export const keepIn = (conductor: Conductor, { tree, settings }: ReportTree, { figures }: Speech): string =>
   figures(showKeep(exact(approach(conductor, settings).high), conductor, tree));
 
-export function linesIn(entry: ReportTree, speech: Speech): MarkupContent {
+/** Whether a line is off on some day of the work; one that was off earlier is live. */
+export const isOffFor = ({ prescription }: WorkOrder, conductor: Conductor, on: number): boolean =>
+  deadOn(conductor, daysLeft(prescription, on)) !== 'none' && conductor.dead!.to >= on;
+
+/** How near a crew that is qualified for work near lines may come; empty for others. */
+function crewKeepIn(
+  { entry: { tree, site, settings }, prescription }: WorkOrder,
+  conductor: Conductor,
+  data: ReportData,
+  { say, figures }: Speech,
+): MarkupContent {
+  const day = daysLeft(prescription, data.on)?.from ?? data.on;
+  const classes = classesOf(workersOf(prescription), data, day);
+  if (classes.length === 0) return '';
+  const { keep, source } = crewMinimum(classes, conductor, settings, site);
+  const value = figures(showKeep(exact(keep.high), conductor, tree));
+  return html`; ${say('keep crew', { value })} (<span lang="en">${source}</span>)`;
+}
+
+export function linesIn(order: WorkOrder, data: ReportData, speech: Speech): MarkupContent {
   const { say, figure, days } = speech;
+  const { entry } = order;
   const { tree, settings } = entry;
   if (tree.conductors.length === 0) return say('lines none');
   return tree.conductors.map(conductor => {
@@ -322,7 +351,8 @@ export function linesIn(entry: ReportTree, speech: Speech): MarkupContent {
       distance && distance.value.form !== 'unseen'
         ? say('line at', { value: figure(distance) })
         : say('line somewhere');
-    const off = dead ? say('line off', { days: days(dead) }) : say('line on');
-    return html`<span>${lineIn(conductor, speech)}, ${place}; ${off}; ${say('keep away', { value: keepIn(conductor, entry, speech) })} (<span lang="en">${approachSource(conductor, settings)}</span>).${withNotes(conductor)} </span>`;
+    const off =
+      dead && isOffFor(order, conductor, data.on) ? say('line off', { days: days(dead) }) : say('line on');
+    return html`<span>${lineIn(conductor, speech)}, ${place}; ${off}; ${say('keep away', { value: keepIn(conductor, entry, speech) })} (<span lang="en">${approachSource(conductor, settings)}</span>)${crewKeepIn(order, conductor, data, speech)}.${withNotes(conductor)} </span>`;
   });
 }

@@ -150,7 +150,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   const breaking = breakingIn(crewOf(order, data), speech);
   const anchor = anchorIn(prescription, speech);
   const supports = supportsIn(tree, speech);
-  const checks = checklistOf(order, bounds, speech);
+  const checks = checklistOf(order, bounds, data.on, speech);
   const isStopped = own.some(isStop);
   const days = plannedDays(order, data);
   // What the check asks for is wider than the picture.
@@ -203,7 +203,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
         ...(anchor === '' ? [] : [[say('anchor'), anchor] as const]),
         ...(rigging ? [[say('rigging'), rigging] as const] : []),
         [say('targets'), targetsIn(entry, speech)],
-        [say('lines'), linesIn(entry, speech)],
+        [say('lines'), linesIn(order, data, speech)],
       ])}${picture}</div>
     </div>
     <div class="back">

@@ -399,3 +399,17 @@ test('the list of orders shows no window as open in which no day is allowed', as
     await orderOf(two('2026-10-05..2026-10-16', '    stages 2\n  work R1 2026-01-20\n    dose 2 %\n')),
   ).toContain('Rope crew October 5–16, 2026: none, as far as the record shows');
 });
+
+test('a line that was off before the work is live; a crew for lines reads its own distance', async () => {
+  const line = (dead: string) =>
+    `  conductor "Lane"\n    voltage 12 kV\n    distance 90 ft\n    dead ${dead}\n`;
+  const live = await orderOf(order(line('2026-03-01..2026-03-05')));
+  expect(live).toContain('from the crown or the work; energized;');
+  expect(live).toContain('treated as energized');
+  expect(live).not.toContain('this crew and its tools');
+  const off = await orderOf(
+    order(line('2026-10-01..2026-10-20')).replace('arborist\n', 'arborist, line clearance\n'),
+  );
+  expect(off).toContain('de-energized October 1–20, 2026;');
+  expect(off).toMatch(/; this crew and its tools no nearer than [\d.]+ ft \(/);
+});

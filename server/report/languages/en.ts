@@ -217,6 +217,7 @@ export const EN = {
   'line on': 'energized',
   'line off': 'de-energized {days}',
   'keep away': 'nobody not qualified for line clearance, no tool and no limb comes within {value}',
+  'keep crew': 'this crew and its tools no nearer than {value}',
   unseen: 'unseen',
 
   checks: 'Before the first cut',

@@ -224,6 +224,7 @@ export const ES: Language = {
     'line off': 'desenergizada {days}',
     'keep away':
       'quien no esté calificado para despejar líneas: ni él, ni herramientas, ni ramas a menos de {value}',
+    'keep crew': 'esta cuadrilla y sus herramientas, no más cerca de {value}',
     unseen: 'sin ver',
 
     checks: 'Antes del primer corte',
