@@ -50,12 +50,14 @@ export const comesDownWhole = ({ kind, piece, takedown }: Prescription): boolean
   kind.value === 'fell' && (takedown ? takedown.how === 'whole' : piece === undefined);
 
 /**
- * Length of the longest piece, m: as stated; up to the height if only its mass is; else the length of the top cut off.
+ * Length of the longest piece, m: as stated; up to the height if only its mass is, or if a trunk comes down in pieces
+ * that nobody described; else the length of the top cut off.
  */
 function longestPiece(tree: Tree, prescription: Prescription, settings: Settings): Interval {
-  const { piece, height } = prescription;
+  const { piece, height, kind } = prescription;
   if (piece?.length) return readingOf(piece.length, settings);
-  if (piece) return interval(0, heightFelled(tree, prescription, settings).high);
+  if (piece || kind.value === 'fell' || (kind.value === 'monolith' && !height))
+    return interval(0, heightFelled(tree, prescription, settings).high);
   if (!height) return interval(0, 0);
   const from = readingOf(height.from, settings);
   const to = readingOf(height.to, settings);

@@ -303,6 +303,8 @@ test('the drop zone is as wide as the wood may reach, whoever is about', async (
   const unmeasured = await orderOf(felled('    exclusion 10 ft\n', ''));
   expect(unmeasured).toContain('Drop zone 10 ft is stated, which may be too small');
   expect(unmeasured).toContain('The area where wood may fall is closed.');
+  const pieces = felled('    exclusion 30 ft\n').replace('whole, toward NE', 'dismantled');
+  expect(await orderOf(pieces)).toContain('Drop zone 40 ft around the trunk');
   const cut = await orderOf(order('', '    exclusion 5 ft\n'));
   expect(cut).toContain('Nobody is within 15 ft of the trunk');
 });

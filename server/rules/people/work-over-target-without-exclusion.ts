@@ -154,7 +154,7 @@ export const workOverTargetWithoutExclusion: Rule = {
   summary: 'work over a target with no drop zone, or one that is too small',
   sources: [cite('z133'), cite('practice')],
   explanation:
-    'Checks open prescriptions on trees with targets and computes how far from the trunk wood can land. For a tree felled whole, this is its height multiplied by the limit exclusion-ratio. Otherwise it is the greatest of the crown radius, the longest piece and the top that is cut off. A piece with only its mass stated may be as long as the tree is tall. Where fell names parts to remove, their tops count instead of the tree’s.\n\nThe ratio is that of the region where its law or guidance has one, else two: everyone except the feller, and anyone the feller has called in, stays two tree heights away. Where no local law states a ratio, a practice block may set a lower one with its reason, but not below one.\n\nA target within that reach requires a drop zone (exclusion) that covers it. A target beyond it but within the height of the tree may be in reach where wood comes from the top (felling, habitat snag, reduction, pollard). Distances and sizes are ranges. A target with no recorded distance is in reach, and so is every target of a tree whose height or crown is not recorded. A drop zone that is not stated is treated as seriously as one that is too small.',
+    'Checks open prescriptions on trees with targets and computes how far from the trunk wood can land. For a tree felled whole, this is its height multiplied by the limit exclusion-ratio. Otherwise it is the greatest of the crown radius, the longest piece and the top that is cut off. A piece with only its mass stated may be as long as the tree is tall, and so may pieces of a trunk that are not stated. Where fell names parts to remove, their tops count instead of the tree’s.\n\nThe ratio is that of the region where its law or guidance has one, else two: everyone except the feller, and anyone the feller has called in, stays two tree heights away. Where no local law states a ratio, a practice block may set a lower one with its reason, but not below one.\n\nA target within that reach requires a drop zone (exclusion) that covers it. A target beyond it but within the height of the tree may be in reach where wood comes from the top (felling, habitat snag, reduction, pollard). Distances and sizes are ranges. A target with no recorded distance is in reach, and so is every target of a tree whose height or crown is not recorded. A drop zone that is not stated is treated as seriously as one that is too small.',
   limitations:
     'Targets that cannot be cleared, such as buildings, which a drop zone does not protect: state the piece and lower it.',
   appliesTo: ['targets'],
@@ -186,6 +186,19 @@ export const workOverTargetWithoutExclusion: Rule = {
   prescription R2 fell
     exclusion 60 ft
     piece 8 ft, 20 in thick
+`,
+    },
+    {
+      title: 'In pieces of which nothing is stated',
+      text: `tree 45
+  height 90 ft
+  crown from 20 ft, 40 ft wide
+  target "Path"
+    distance 30 ft
+    occupied frequent
+  prescription R1 fell
+    exclusion 60 ft #! may exceed
+    takedown dismantled
 `,
     },
     {
