@@ -31,9 +31,16 @@ export const isStop = (finding: Finding): boolean =>
 /** Of the tree as a whole, what the crew has to know however grave it is. */
 const OF_TREE: ReadonlySet<string> = new Set([
   'conductor-voltage-missing',
+  'ground-only',
   'included-bark-union',
   'inspection-before-storm',
+  'inspection-old',
+  'nest-check-coarse',
   'pull-test-inclination',
+  'readings-contradict',
+  'strength-loss',
+  'target-without-distance',
+  'unqualified-person',
 ]);
 
 /**

@@ -10,9 +10,9 @@ import {
   showKeep,
   crewOf as workersOf,
 } from '../assess/conductors.ts';
-import { comesDownWhole, isRead } from '../assess/fall-zone.ts';
+import { comesDownWhole, dropZoneRow, isRead } from '../assess/fall-zone.ts';
 import { authority, showNumber } from '../assess/judge.ts';
-import { daysLeft } from '../assess/prescriptions.ts';
+import { daysLeft, lengthUp } from '../assess/prescriptions.ts';
 import { forceText, pieceMass, type RiggedElement } from '../assess/rigging.ts';
 import { supportsInPlace } from '../assess/supports.ts';
 import { numberText, rounded } from '../base/figures.ts';
@@ -159,12 +159,18 @@ export function pieceIn(
 
 /** A stated zone may be too small, where nobody knows how far the wood may reach. */
 export function zoneIn(
-  prescription: Prescription,
+  { entry: { tree, settings }, prescription }: WorkOrder,
   zone: string | undefined,
-  { say, figure }: Speech,
+  { say, figure, figures }: Speech,
 ): string {
   const { exclusion } = prescription;
-  if (zone !== undefined) return say('drop zone of', { value: zone });
+  if (zone !== undefined) {
+    const row = comesDownWhole(prescription) ? undefined : dropZoneRow(settings.region.rows);
+    const beyond = row && lengthUp(row.rule.beyond, exclusion?.value, tree.height?.value);
+    return beyond === undefined
+      ? say('drop zone of', { value: zone })
+      : say('drop zone beyond', { value: zone, beyond: figures(beyond) });
+  }
   if (!exclusion && !comesDownWhole(prescription)) return say('not stated');
   return exclusion && isRead(exclusion)
     ? say('drop zone least', { value: figure(exclusion) })

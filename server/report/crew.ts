@@ -162,7 +162,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
     <div class="first">${pairs([
       [say('climbers'), html`<strong>${climbersIn(order, bans, isStopped, data, speech)}</strong>`],
       [say('clear days'), html`<strong>${daysIn(order, days, own, speech)}</strong>`],
-      [say('drop zone'), zoneIn(prescription, bounds.zone, speech)],
+      [say('drop zone'), zoneIn(order, bounds.zone, speech)],
       [say('hospital'), site?.hospital?.value ?? say('hospital none')],
       [say('call'), callIn(site, speech)],
     ])}</div>

@@ -415,3 +415,28 @@ test('a line that was off before the work is live; a crew for lines reads its ow
   expect(off).toContain('de-energized October 1–20, 2026;');
   expect(off).toMatch(/; this crew and its tools no nearer than [\d.]+ ft \(/);
 });
+
+test('a coarse nest check, a target without a distance and who prescribed without a qualification are in the briefing', async () => {
+  const page = await orderOf(
+    order(
+      `  defect B cavity
+    on L at 16 ft
+    diameter 12 in
+    wall 1 in
+  limb L
+    from 15 ft
+  nest check 2026-05-30 from ground
+    by TL
+    found none
+  target "Path"
+`,
+    )
+      .replace('crew ROPE', 'person TL "Tam Lee"\n\ncrew ROPE')
+      .replace('from rope\n    by JM', 'from rope\n    by TL')
+      .replace('2026-10-05..2026-10-16', '2026-06-01..2026-06-03'),
+  );
+  expect(page).toContain('found no nest from the ground');
+  expect(page).toContain('Drop zone 15 ft around the trunk; others keep 20 ft beyond it');
+  expect(page).toContain('Tam Lee, who is without any qualification');
+  expect(page).toContain('No distance from the trunk is recorded for "Path"');
+});

@@ -203,6 +203,7 @@ export const EN = {
   without: 'without',
   'drop zone': 'Drop zone',
   'drop zone of': '{value} around the trunk',
+  'drop zone beyond': '{value} around the trunk; others keep {beyond} beyond it',
   'drop zone least': '{value} is stated, which may be too small: nobody knows how far the wood may reach',
   'drop zone unread': 'not known: measure before the work how far the wood may reach',
   targets: 'Targets',
@@ -232,7 +233,8 @@ export const EN = {
   'check permit': 'Permit {number} is here and covers this work today.',
   'check permit until': 'Permit {number} is here and covers this work today (it ends {date}).',
   'check permit any': 'A permit for this protected tree is here and covers this work today.',
-  'check defect': '{defect} examined: no worse than recorded.',
+  'check defect':
+    '{defect} examined: no worse than recorded; nobody climbs or ties in above it without that.',
   'check union': 'Union of {name} ({union}) examined; nobody climbs or ties in above it without that.',
   'check line off':
     'Overhead power line {line}: its owner has confirmed today that it is de-energized and grounded; even so, nobody not qualified, no tool and no limb within {value}.',

@@ -208,6 +208,7 @@ export const ES: Language = {
     without: 'faltan:',
     'drop zone': 'Zona de caída',
     'drop zone of': '{value} alrededor del tronco',
+    'drop zone beyond': '{value} alrededor del tronco; los demás, {beyond} más allá',
     'drop zone least':
       'se indica {value}, que puede ser demasiado poco: no se sabe hasta dónde puede llegar la madera',
     'drop zone unread': 'no se conoce: mida antes del trabajo hasta dónde puede llegar la madera',
@@ -239,7 +240,8 @@ export const ES: Language = {
     'check permit': 'El permiso {number} está aquí y cubre este trabajo hoy.',
     'check permit until': 'El permiso {number} está aquí y cubre este trabajo hoy (vence el {date}).',
     'check permit any': 'Hay aquí un permiso para este árbol protegido, y cubre este trabajo hoy.',
-    'check defect': '{defect}: se examinó y no está peor de lo registrado.',
+    'check defect':
+      '{defect}: se examinó y no está peor de lo registrado; nadie sube ni se ancla por encima sin eso.',
     'check union': 'Unión de {name} ({union}): ya se examinó; nadie sube ni se ancla por encima sin eso.',
     'check line off':
       'Línea eléctrica aérea {line}: su dueño confirmó hoy que está desenergizada y puesta a tierra; aun así, nadie sin calificación, ni herramientas, ni ramas a menos de {value}.',
