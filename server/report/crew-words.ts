@@ -20,9 +20,20 @@ import { grouped } from '../base/grouped.ts';
 import { exact } from '../base/interval.ts';
 import { plainNumber, type Quantity } from '../base/quantity.ts';
 import { capital, quoted } from '../base/words.ts';
+import { isPlaced } from '../facts/nest-index.ts';
 import { UNREAD } from '../facts/placed.ts';
 import { TRUNK } from '../facts/references.ts';
-import type { Conductor, Crew, Defect, Placed, Prescription, Site, Tree, Work } from '../facts/types.ts';
+import type {
+  Conductor,
+  Crew,
+  Defect,
+  GeoPosition,
+  Placed,
+  Prescription,
+  Site,
+  Tree,
+  Work,
+} from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { massText, unitsOf } from '../show/figures.ts';
@@ -52,8 +63,14 @@ export const jobIn = ({ kind, id }: Prescription, { say, word }: Speech): string
 
 /** Of the tree, else of its site, named as such. */
 export function positionIn({ position }: Tree, site: Site | undefined, { say }: Speech): string | undefined {
-  if (position) return positionWords(position);
-  return site?.position && say('position site', { position: positionWords(site.position) });
+  // With five decimals a coarse one would send the ambulance astray.
+  const words = (place: GeoPosition): string => {
+    const { latitude, longitude } = place;
+    if (isPlaced(place)) return positionWords(place);
+    return say('position coarse', { position: `${latitude}, ${longitude}` });
+  };
+  if (position) return words(position);
+  return site?.position && say('position site', { position: words(site.position) });
 }
 
 /** At least seven digits. */

@@ -440,3 +440,10 @@ test('a coarse nest check, a target without a distance and who prescribed withou
   expect(page).toContain('Tam Lee, who is without any qualification');
   expect(page).toContain('No distance from the trunk is recorded for "Path"');
 });
+
+test('a rough position is told as such: an ambulance would look in the wrong place', async () => {
+  const at = (position: string) =>
+    order('').replace('  age mature\n', `  age mature\n  position ${position}\n`);
+  expect(await orderOf(at('44.31, -122.87'))).toContain('Position 44.31, -122.87, a rough position');
+  expect(await orderOf(at('44.31281, -122.87131'))).toContain('Position 44.31281, -122.87131 ');
+});

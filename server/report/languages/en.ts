@@ -39,6 +39,7 @@ export const EN = {
   'species none': 'species not stated',
   position: 'Position',
   'position none': 'not on record: have the tree shown',
+  'position coarse': '{position}, a rough position: have the tree shown',
   'position site': '{position} (the site)',
   size: 'Size',
   dbh: 'dbh {value}',

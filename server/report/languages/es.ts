@@ -43,6 +43,7 @@ export const ES: Language = {
     'species none': 'especie sin indicar',
     position: 'Ubicación',
     'position none': 'no consta: pida que le muestren el árbol',
+    'position coarse': '{position}, ubicación aproximada: pida que le muestren el árbol',
     'position site': '{position} (del lugar)',
     size: 'Tamaño',
     dbh: 'diámetro a la altura del pecho {value}',
