@@ -41,6 +41,7 @@ import type { ReportData, ReportTree, WorkOrder } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 import type { Speech } from './languages/language.ts';
 import { type Noted, noteWords, withNotes } from './notes.ts';
+import { COMPARED } from './plain-words.ts';
 import { positionWords, sentence, speciesOf } from './words.ts';
 
 /** A sentence that rules or assessments write in English; in another language after what it means for the crew. */
@@ -305,7 +306,7 @@ export function riggingIn(
   return html`<span>${mass ? say('rigged', { how, mass: figures(massText(mass, unitsOf(tree))), force }) : say('rigged unknown', { how })}${elements.map(one => elementIn(one, speech))}.</span>`;
 }
 
-/** `rope exceeds: 1.9..6.4 times the force, limit 10 (common practice)`. */
+/** `rope beyond a limit: breaks at 1.9..6.4 times the force; at least 10 is required (common practice)`. */
 function elementIn({ name, standing, judged, missing }: RiggedElement, speech: Speech): Markup {
   const { say, word, figures, language } = speech;
   const translated = language.translation?.original.missing;
@@ -317,7 +318,9 @@ function elementIn({ name, standing, judged, missing }: RiggedElement, speech: S
     value: figures(numberText(judged.value, 1)),
     limit: figures(showNumber(judged.setting.value, judged.setting, 2)),
   };
-  return html`<span>; ${word(name)} ${word(standing)}${against && html`<span>: ${say('times', against)} (<span lang="en">${authority(judged.setting)}</span>)</span>`}${missing.length > 0 && html`<span>, ${say('without')} ${items}</span>`}</span>`;
+  // In English "exceeds" would read as if the rope bore more than the force.
+  const compared = language.translation ? word(standing) : COMPARED[standing];
+  return html`<span>; ${word(name)} ${compared}${against && html`<span>: ${say('times', against)} (<span lang="en">${authority(judged.setting)}</span>)</span>`}${missing.length > 0 && html`<span>, ${say('without')} ${items}</span>`}</span>`;
 }
 
 /** Notes appended to a line. */

@@ -408,12 +408,12 @@ test('a line that was off before the work is live; a crew for lines reads its ow
   const live = await orderOf(order(line('2026-03-01..2026-03-05')));
   expect(live).toContain('from the crown or the work; energized;');
   expect(live).toContain('treated as energized');
-  expect(live).not.toContain('this crew and its tools');
+  expect(live).not.toContain('those of the crew who are');
   const off = await orderOf(
     order(line('2026-10-01..2026-10-20')).replace('arborist\n', 'arborist, line clearance\n'),
   );
   expect(off).toContain('de-energized October 1–20, 2026;');
-  expect(off).toMatch(/; this crew and its tools no nearer than [\d.]+ ft \(/);
+  expect(off).toMatch(/; those of the crew who are, and their tools, no nearer than [\d.]+ ft \(/);
 });
 
 test('a coarse nest check, a target without a distance and who prescribed without a qualification are in the briefing', async () => {
@@ -446,4 +446,15 @@ test('a rough position is told as such: an ambulance would look in the wrong pla
     order('').replace('  age mature\n', `  age mature\n  position ${position}\n`);
   expect(await orderOf(at('44.31, -122.87'))).toContain('Position 44.31, -122.87, a rough position');
   expect(await orderOf(at('44.31281, -122.87131'))).toContain('Position 44.31281, -122.87131 ');
+});
+
+test('gear that is too weak is told as such: it does not read as if it bore more than the force', async () => {
+  const page = await orderOf(
+    order(
+      '',
+      '    piece 6 ft, 10 in thick\n    rigged caught, drop 3 ft, rope 45 ft\n    anchor trunk at 25 ft, 14 in thick\n',
+    ).replace('  lift 60 ft\n', '  lift 60 ft\n  line 5000 lbf, stretches 1 %\n'),
+  );
+  expect(page).toMatch(/rope beyond a limit: breaks at [\d.–]+ times the force; at least 10 is required/);
+  expect(page).not.toContain('rope exceeds');
 });

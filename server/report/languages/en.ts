@@ -200,7 +200,7 @@ export const EN = {
   'rigged unknown': '{how}; the mass of the piece is not known',
   'or more': '{value} or more',
   'without end': 'without end',
-  times: '{value} times the force, limit {limit}',
+  times: 'breaks at {value} times the force; at least {limit} is required',
   without: 'without',
   'drop zone': 'Drop zone',
   'drop zone of': '{value} around the trunk',
@@ -219,7 +219,7 @@ export const EN = {
   'line on': 'energized',
   'line off': 'de-energized {days}',
   'keep away': 'nobody not qualified for line clearance, no tool and no limb comes within {value}',
-  'keep crew': 'this crew and its tools no nearer than {value}',
+  'keep crew': 'those of the crew who are, and their tools, no nearer than {value}',
   unseen: 'unseen',
 
   checks: 'Before the first cut',

@@ -205,7 +205,7 @@ export const ES: Language = {
     'rigged unknown': '{how}; no se conoce la masa de la pieza',
     'or more': '{value} o más',
     'without end': 'sin límite',
-    times: '{value} veces la fuerza, límite {limit}',
+    times: 'se rompe a {value} veces la fuerza; hacen falta al menos {limit}',
     without: 'faltan:',
     'drop zone': 'Zona de caída',
     'drop zone of': '{value} alrededor del tronco',
@@ -226,7 +226,7 @@ export const ES: Language = {
     'line off': 'desenergizada {days}',
     'keep away':
       'quien no esté calificado para despejar líneas: ni él, ni herramientas, ni ramas a menos de {value}',
-    'keep crew': 'esta cuadrilla y sus herramientas, no más cerca de {value}',
+    'keep crew': 'quienes sí lo estén, y sus herramientas: a {value} como mínimo',
     unseen: 'sin ver',
 
     checks: 'Antes del primer corte',
