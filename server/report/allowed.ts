@@ -43,22 +43,25 @@ const OF_TREE: ReadonlySet<string> = new Set([
   'unqualified-person',
 ]);
 
-/**
- * Findings about another prescription belong to its own work order. An exception that ends before the work does not
- * count.
- */
-export const ownFindings = ({ entry, prescription }: WorkOrder): readonly Finding[] =>
+/** Findings about another prescription belong to its own work order. */
+function concerns({ entry, prescription: { id } }: WorkOrder, finding: Finding): boolean {
+  const about = entry.prescriptionsOf(finding);
+  return about.length > 0 ? about.includes(id.value) : finding.level === 'error' || OF_TREE.has(finding.rule);
+}
+
+/** Whether an exception covers it on all days of the work. */
+const isCovered = ({ prescription: { between } }: WorkOrder, { accepted }: Finding): boolean =>
+  accepted !== undefined && accepted.until >= (between?.to ?? accepted.until);
+
+export const ownFindings = (order: WorkOrder): readonly Finding[] =>
   byGravity([
-    ...entry.mistakesBeside(prescription),
-    ...entry.findings.filter(finding => {
-      const { accepted, level, rule } = finding;
-      if (accepted && accepted.until >= (prescription.between?.to ?? accepted.until)) return false;
-      const about = entry.prescriptionsOf(finding);
-      return about.length > 0
-        ? about.includes(prescription.id.value)
-        : level === 'error' || OF_TREE.has(rule);
-    }),
+    ...order.entry.mistakesBeside(order.prescription),
+    ...order.entry.findings.filter(one => concerns(order, one) && !isCovered(order, one)),
   ]);
+
+/** What somebody accepted for this work. */
+export const acceptedFindings = (order: WorkOrder): readonly Finding[] =>
+  order.entry.findings.filter(one => concerns(order, one) && isCovered(order, one));
 
 /** The crew of the work, where one is named and on record. */
 export const crewOf = ({ prescription: { crew } }: WorkOrder, data: ReportData): Crew | undefined =>

@@ -41,8 +41,9 @@ import type { ReportData, ReportTree, WorkOrder } from './data.ts';
 import { html, type Markup, type MarkupContent } from './html.ts';
 import type { Speech } from './languages/language.ts';
 import { type Noted, noteWords, withNotes } from './notes.ts';
+import { list } from './parts.ts';
 import { COMPARED } from './plain-words.ts';
-import { positionWords, sentence, speciesOf } from './words.ts';
+import { personWords, positionWords, sentence, speciesOf } from './words.ts';
 
 /** A sentence that rules or assessments write in English; in another language after what it means for the crew. */
 export const inOriginal = (
@@ -150,6 +151,17 @@ export function findingsIn(
     ];
   });
 }
+
+/** What an exception covers; the crew works beside it all the same. */
+export const acceptedIn = (findings: readonly Finding[], data: ReportData, speech: Speech): Markup | false =>
+  findings.length > 0 &&
+  html`<div><p class="intro"><strong>${speech.say('briefing accepted')}</strong></p>${list(
+    findings.map(({ message, accepted }) => {
+      const { by, until } = accepted!;
+      const words = speech.say('accepted', { name: personWords(by, data), date: speech.date(until) });
+      return html`<span>${words} <small lang="en">${speech.read(message)}</small></span>`;
+    }),
+  )}</div>`;
 
 /** With its mass as computed, where only its sizes are stated: the gear is rated by mass. */
 export function pieceIn(

@@ -13,6 +13,7 @@ import { capital } from '../base/words.ts';
 import type { Prescription } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import {
+  acceptedFindings,
   bansOf,
   boundsIn,
   climbersIn,
@@ -28,6 +29,7 @@ import {
 } from './allowed.ts';
 import { checklistOf } from './checklist.ts';
 import {
+  acceptedIn,
   anchorIn,
   banIn,
   breakingIn,
@@ -127,6 +129,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   const { say, word, listed } = speech;
   const id = prescription.id.value;
   const own = ownFindings(order);
+  const accepted = acceptedFindings(order);
   const standing = prescriptionsInForce(tree);
   const others = alternativesTo(tree, prescription)
     .filter(one => standing.includes(one))
@@ -169,7 +172,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
     ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
     ${others.length > 0 && html`<p class="intro"><strong>${say('alternative', { others: listed(others) })}</strong></p>`}
     ${climbing(bans, speech)}
-    ${own.length > 0 && html`<div class="stop"><h4>${say('briefing')}</h4>${raised('error')}${raised('warning')}${raised('note')}</div>`}
+    ${own.length + accepted.length > 0 && html`<div class="stop"><h4>${say('briefing')}</h4>${raised('error')}${raised('warning')}${raised('note')}${acceptedIn(accepted, data, speech)}</div>`}
     <div class="halves">
       <div><h4>${say('about tree')}</h4>${pairs([
         [say('species'), tree.species ? html`<i>${speciesIn(tree, speech)}</i>` : speciesIn(tree, speech)],

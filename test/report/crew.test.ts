@@ -319,7 +319,11 @@ test('an exception that ends before the work does not count for it', async () =>
     because "the client insists"
 `,
     ).replace('dose 5 %', 'dose 60 %');
-  expect(await orderOf(accepted('2026-12-31'))).not.toContain('Cut no live wood');
+  const covered = await orderOf(accepted('2026-12-31'));
+  expect(covered).not.toContain('Cut no live wood');
+  expect(covered).toMatch(
+    /Accepted; the danger remains Jonah Mraz, until December 31, 2026: The dose of 60 %/,
+  );
   expect(await orderOf(accepted('2026-10-10'))).toContain('Cut no live wood');
 });
 

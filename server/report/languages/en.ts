@@ -32,6 +32,8 @@ export const EN = {
   'briefing error': 'To be settled before the work',
   'briefing warning': 'To be looked into',
   'briefing note': 'Also observe',
+  'briefing accepted': 'Accepted; the danger remains',
+  accepted: '{name}, until {date}:',
   mistake: 'A line of the record could not be read. Something may be missing: ask before you start.',
 
   'about tree': 'The tree',

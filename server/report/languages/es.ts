@@ -35,6 +35,8 @@ export const ES: Language = {
     'briefing error': 'Hay que resolverlo antes del trabajo',
     'briefing warning': 'Hay que comprobarlo',
     'briefing note': 'Respete también',
+    'briefing accepted': 'Aceptado; el peligro sigue',
+    accepted: '{name}, hasta el {date}:',
     mistake:
       'Una línea del expediente tiene un error y no se pudo leer. Puede faltar información: pregunte antes de empezar.',
 
