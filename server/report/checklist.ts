@@ -42,6 +42,9 @@ export function checklistOf(
     say('check nests', { days }),
     ...(roosts ? [say('check bats')] : []),
     ...(tree.protection || permit ? [permitCheck(permit)] : []),
+    ...tree.inspections.flatMap(({ date: day, unseen }) =>
+      unseen.map(({ value }) => say('check unseen', { what: value, date: date(day.value) })),
+    ),
     ...defects.map(defect => say('check defect', { defect: capital(defectIn(defect, speech)) })),
     ...[...weak.values()].map(parts =>
       say('check union', {

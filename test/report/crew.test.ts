@@ -462,3 +462,8 @@ test('gear that is too weak is told as such: it does not read as if it bore more
   expect(page).toMatch(/rope beyond a limit: breaks at [\d.–]+ times the force; at least 10 is required/);
   expect(page).not.toContain('rope exceeds');
 });
+
+test('what an inspection could not see is examined before the first cut', async () => {
+  const page = await orderOf(order('    unseen "base: ivy"\n'));
+  expect(page).toContain('Not seen by the inspection of May 14, 2026: base: ivy. Examined now;');
+});

@@ -236,6 +236,8 @@ export const EN = {
   'check permit': 'Permit {number} is here and covers this work today.',
   'check permit until': 'Permit {number} is here and covers this work today (it ends {date}).',
   'check permit any': 'A permit for this protected tree is here and covers this work today.',
+  'check unseen':
+    'Not seen by the inspection of {date}: {what}. Examined now; nobody climbs or ties in above it without that.',
   'check defect':
     '{defect} examined: no worse than recorded; nobody climbs or ties in above it without that.',
   'check union': 'Union of {name} ({union}) examined; nobody climbs or ties in above it without that.',

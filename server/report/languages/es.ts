@@ -243,6 +243,8 @@ export const ES: Language = {
     'check permit': 'El permiso {number} está aquí y cubre este trabajo hoy.',
     'check permit until': 'El permiso {number} está aquí y cubre este trabajo hoy (vence el {date}).',
     'check permit any': 'Hay aquí un permiso para este árbol protegido, y cubre este trabajo hoy.',
+    'check unseen':
+      'La inspección del {date} no pudo ver: {what}. Ya se examinó; nadie sube ni se ancla por encima sin eso.',
     'check defect':
       '{defect}: se examinó y no está peor de lo registrado; nadie sube ni se ancla por encima sin eso.',
     'check union': 'Unión de {name} ({union}): ya se examinó; nadie sube ni se ancla por encima sin eso.',
