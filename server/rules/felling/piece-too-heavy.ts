@@ -17,15 +17,18 @@ import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.t
 
 type HeaviestPiece = NonNullable<Prescription['piece']>;
 
-/** Capacity of the crew's crane, except for what is lowered on its rope; else of that; else the limit piece-mass. */
+/** Whether the record says that the crane takes the piece, where the crew has both a crane and a rope. */
+const isByCrane = ({ rigged, takedown }: Prescription): boolean =>
+  rigged === undefined && takedown?.how === 'by crane';
+
+/** Capacity of the crew's rope or crane, else the limit piece-mass. */
 function capacityOf(
   crew: Crew | undefined,
-  { rigged, takedown }: Prescription,
+  prescription: Prescription,
   settings: Settings,
 ): { setting: Setting; by: string } {
   const limit = settings.limit('piece-mass');
-  const isLowered = rigged !== undefined || takedown?.how === 'dismantled';
-  const crane = isLowered && crew?.rope ? undefined : crew?.crane?.mass;
+  const crane = crew?.rope && !isByCrane(prescription) ? undefined : crew?.crane?.mass;
   const own = crane ?? crew?.rope;
   if (!crew || !own || own.value.form === 'unseen') return { setting: limit, by: authority(limit) };
   const gear = crane ? 'crane' : 'rope';
@@ -61,7 +64,7 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
       grade: standing,
       subject: id.value,
       message: `The heaviest piece${size} weighs ${massAs(piece.mass?.value, mass, setting.unit)}${byDensity}, which ${standing} the working load limit of ${limitAs(piece.mass?.value, setting)} (${by}).`,
-      ...remedyFor(prescription, piece, density.range, setting, settings),
+      ...orByCrane(remedyFor(prescription, piece, density.range, setting, settings), prescription, crew),
     };
   }
 }
@@ -118,6 +121,11 @@ function remedyFor(
   };
 }
 
+const orByCrane = (remedy: Remedy, { rigged, takedown }: Prescription, crew: Crew | undefined): Remedy =>
+  crew?.rope && crew.crane && !rigged && !takedown
+    ? { ...remedy, remedy: `${remedy.remedy} Where the crane lifts it, state "takedown by crane".` }
+    : remedy;
+
 export const pieceTooHeavy: Rule = {
   name: 'piece-too-heavy',
   group: 'felling',
@@ -125,7 +133,7 @@ export const pieceTooHeavy: Rule = {
   summary: 'a piece heavier than the working load of the crew’s rigging or crane',
   sources: [cite('miles-smith-2009'), cite('practice')],
   explanation:
-    'Takes the mass of the heaviest piece of an open prescription as stated, or computes it from volume and density. The volume is that of a cylinder of its length and diameter, or of a cone frustum where both end diameters are stated. The density is that of the species’ green wood with bark, with a margin of density-margin either way. The margin is density-margin-genus where only the genus or a close relative is in the table, and in a dead tree the range extends down to dry wood. Where the wood is unknown, it may be any wood in the table, from the lightest dry to the heaviest green.\n\nThe mass is compared with the capacity of the named crew’s crane, otherwise with its rope, otherwise with the limit piece-mass. Where the piece is rigged or the tree is dismantled without the crane, the rope counts. Catching a piece in free fall puts several times its weight on the rope and the anchor point (shock load), and the crew’s figure has to allow for that. Where the prescription states the rigging, rigging-overload computes that force and replaces this finding.',
+    'Takes the mass of the heaviest piece of an open prescription as stated, or computes it from volume and density. The volume is that of a cylinder of its length and diameter, or of a cone frustum where both end diameters are stated. The density is that of the species’ green wood with bark, with a margin of density-margin either way. The margin is density-margin-genus where only the genus or a close relative is in the table, and in a dead tree the range extends down to dry wood. Where the wood is unknown, it may be any wood in the table, from the lightest dry to the heaviest green.\n\nThe mass is compared with the capacity of the named crew’s rope or crane, otherwise with the limit piece-mass. Of a crew that has both, the crane counts where the takedown is by crane. Catching a piece in free fall puts several times its weight on the rope and the anchor point (shock load), and the crew’s figure has to allow for that. Where the prescription states the rigging, rigging-overload computes that force and replaces this finding.',
   limitations: 'Prescriptions that state no piece, or only its length. The radius of the crane.',
   appliesTo: ['pieces'],
   rests: 'safety',
@@ -170,7 +178,7 @@ tree 702
 `,
     },
     {
-      title: 'On the rope of a crew that has a crane too',
+      title: 'On the rope of a crew that has a crane too, or nobody says on which',
       text: `crew CRANE "Crane crew"
   rope 400 lb
   crane 3 t
@@ -184,6 +192,9 @@ tree 707
     with CRANE
     takedown by crane
     piece 500 lb
+  prescription R3 fell
+    with CRANE
+    piece 500 lb #! exceeds
 `,
     },
     {
@@ -228,6 +239,7 @@ tree 704
     piece 2 ft, 16 in thick
   prescription R2 fell
     with CRANE
+    takedown by crane
     piece 16 ft, 20 in thick
   prescription R3 fell
     with ROPE
