@@ -39,6 +39,10 @@ const LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set(['re-inspection', 
 export const inspectionsByDay = ({ inspections }: Tree): readonly Inspection[] =>
   [...inspections].sort((a, b) => a.date.value - b.date.value);
 
+/** A date to come is a slip of the pen: nobody has looked yet. */
+export const lastInspectionOf = (tree: Tree, today: number): Inspection | undefined =>
+  inspectionsByDay(tree).findLast(({ date }) => date.value <= today);
+
 /** The last inspection up to a day, or the last follow-up that counts as one. */
 export function lastLook({ inspections, followUps }: Tree, today: number): Look | undefined {
   let day = Number.NEGATIVE_INFINITY;

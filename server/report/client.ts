@@ -1,6 +1,6 @@
 /** The part for the client: what to do and by when, then each tree, the most urgent first. */
 
-import { inspectionsByDay, openDefects, openFollowUps } from '../assess/evidence.ts';
+import { inspectionsByDay, lastInspectionOf, openDefects, openFollowUps } from '../assess/evidence.ts';
 import { alternativesTo } from '../assess/jobs.ts';
 import { treeLikelihood, treeWords } from '../assess/likelihood.ts';
 import type { Option } from '../assess/options.ts';
@@ -121,7 +121,7 @@ const otherTrees = (title: string, trees: readonly ReportTree[], data: ReportDat
 function lastInspection(entry: ReportTree, data: ReportData): string {
   const { tree, settings } = entry;
   if (tree.felled) return `felled ${longDate(tree.felled.value, settings.region)}`;
-  const last = inspectionsByDay(tree).at(-1);
+  const last = lastInspectionOf(tree, data.on);
   if (!last) return 'none on record';
   return `${readInRegion(inspectionWords(last, data), settings.region)}${lookOverdue(entry, data.on) !== undefined ? '; the next one is overdue' : ''}`;
 }

@@ -1,6 +1,6 @@
 /** The part for the office: inventory, due dates, findings, notes, accepted exceptions. */
 
-import { inspectionsByDay, openDefects } from '../assess/evidence.ts';
+import { lastInspectionOf, openDefects } from '../assess/evidence.ts';
 import { ifThens, ifThenWords, screenBands } from '../assess/if-then.ts';
 import type { Mill } from '../assess/mill.ts';
 import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
@@ -128,7 +128,7 @@ function inventory(data: ReportData): Markup {
     const { tree, site, findings } = entry;
     const open = findings.filter(({ accepted }) => !accepted);
     const rating = worstRating(entry);
-    const last = inspectionsByDay(tree).at(-1);
+    const last = lastInspectionOf(tree, data.on);
     const name = tree.tag.value;
     return [
       data.readers.includes('client') && hasChapter(entry)

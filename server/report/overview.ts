@@ -1,6 +1,6 @@
 /** The first page for a client: who must be kept out today, then what is due now, this season, and what is watched. */
 
-import { inspectionsByDay, openDefects, openFollowUps } from '../assess/evidence.ts';
+import { lastInspectionOf, openDefects, openFollowUps } from '../assess/evidence.ts';
 import { alternativesTo } from '../assess/jobs.ts';
 import { openPrescriptionsOfAnyKind, openWork } from '../assess/prescriptions.ts';
 import { URGENCIES, type Urgency } from '../assess/urgency.ts';
@@ -219,7 +219,7 @@ function unratedWords(unrated: number, all: number): string {
 
 function sawOf({ tree, assessment: { signs }, findings }: ReportTree, on: number): string {
   const worst = [...new Set(signs.filter(({ standing }) => standing !== 'within').map(plainSign))];
-  const last = inspectionsByDay(tree).at(-1);
+  const last = lastInspectionOf(tree, on);
   return [
     ...worst.slice(0, 2),
     ...(worst.length > 2 ? [`${worst.length - 2} more beyond a limit or not judged`] : []),

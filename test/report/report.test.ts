@@ -112,11 +112,12 @@ test('what was seen of a tree never sounds better than its verdict', async () =>
     `tree ${tag}\n  species Alnus rubra\n  dbh 41 cm\n  height 18 m\n  crown from 6 m, 9 m wide\n${more}  follow-up F1 climbing inspection\n    due 2026-09-01\n`;
   const seen = '  inspection 2026-03-14 from ground\n';
   const folder = await folderWith({
-    'a.wood': `${tree(1, seen)}${tree(2, '')}${tree(3, `  lean 24 deg toward ESE, steady\n${seen}`)}`,
+    'a.wood': `${tree(1, seen)}${tree(2, '')}${tree(3, `  lean 24 deg toward ESE, steady\n${seen}`)}${tree(4, seen.replace('2026', '2027'))}`,
   });
   const text = textOf((await folder.run('report', '--for', 'client')).out);
   expect(text).toMatch(/Tree 1 No defect on record not rated/);
   expect(text).toMatch(/Tree 2 Not inspected not rated/);
+  expect(text).toMatch(/Tree 4 Not inspected/);
   // One of its figures is within its limit; its weight may be beyond another one.
   expect(text).toMatch(/Tree 3 Lean: 24 deg of lean, may be beyond a limit not rated/);
 });
