@@ -5,14 +5,9 @@ import { EN_STOPS } from '../../server/report/languages/en-findings.ts';
 import { LANGUAGES } from '../../server/report/languages/language.ts';
 
 import { folderWith } from '../cli/folder.ts';
+import { pageText } from './page-text.ts';
 
-const text = (page: string): string =>
-  page
-    .replace(/<(script|style)>.*?<\/\1>/gs, '')
-    .replace(/<\/?(?:span|wbr|strong)\b[^>]*>/g, '')
-    .replace(/<[^>]*>/g, ' ')
-    .replaceAll('&quot;', '"')
-    .replace(/\s+/g, ' ');
+const text = (page: string): string => pageText(page.replace(/<\/?strong\b[^>]*>/g, ''));
 
 async function orderOf(inventory: string, ...args: readonly string[]): Promise<string> {
   const folder = await folderWith({ 'a.wood': inventory });

@@ -2,6 +2,7 @@
 
 import { expect, test } from 'vitest';
 import { folderWith } from '../cli/folder.ts';
+import { pageText } from './page-text.ts';
 
 const SITE = `site "Court"
   region US-OR
@@ -17,10 +18,7 @@ async function quoteIn(trees: string, site = SITE): Promise<string> {
   const { code, out } = await folder.run('report', '--for', 'client');
   expect(code).toBe(0);
   const found = /<section class="quote".*?<section class="accept">/s.exec(out)?.[0] ?? '';
-  return found
-    .replace(/<[^>]*>/g, ' ')
-    .replace(/\s+/g, ' ')
-    .trim();
+  return pageText(found).trim();
 }
 
 test('without hours and prices there is no quote', async () => {

@@ -3,6 +3,7 @@
 import { readFile, symlink, writeFile } from 'node:fs/promises';
 import { expect, test } from 'vitest';
 import { folderWith, ON } from '../cli/folder.ts';
+import { pageText } from './page-text.ts';
 
 const SITE = `site "Fernhollow Court"
   region US-OR
@@ -81,24 +82,12 @@ const PIXEL = Buffer.from(
 
 const files = { 'site.wood': SITE, 'trees.wood': TREES, 'photos/whole.png': PIXEL };
 
-/** The text between mark-up, on one line. */
-const textOf = (page: string): string =>
-  page
-    .replace(/<(script|style)>.*?<\/\1>/gs, '')
-    // They stand within a text.
-    .replace(/<\/?(?:span|wbr)\b[^>]*>/g, '')
-    .replace(/<[^>]*>/g, ' ')
-    .replaceAll('&quot;', '"')
-    .replaceAll('&lt;', '<')
-    .replaceAll('&amp;', '&')
-    .replace(/\s+/g, ' ');
-
 test('a tree of which the check reports an error never needs nothing', async () => {
   const folder = await folderWith({
     'a.wood': `${SITE}\ntree 1\n  species Quercus garryana\n  dbh 41\n  inspection 2026-05-01 from ground\n`,
   });
   const { out } = await folder.run('report', '--for', 'client');
-  const text = textOf(out);
+  const text = pageText(out);
   expect(text).toContain('1 tree needs a decision, work or another inspection. The details follow below.');
   expect(text).toContain('Its risk is not rated: that does not mean that it is low.');
   expect(text).toMatch(
@@ -114,7 +103,7 @@ test('what was seen of a tree never sounds better than its verdict', async () =>
   const folder = await folderWith({
     'a.wood': `${tree(1, seen)}${tree(2, '')}${tree(3, `  lean 24 deg toward ESE, steady\n${seen}`)}${tree(4, seen.replace('2026', '2027'))}`,
   });
-  const text = textOf((await folder.run('report', '--for', 'client')).out);
+  const text = pageText((await folder.run('report', '--for', 'client')).out);
   expect(text).toMatch(/Tree 1 No defect on record not rated/);
   expect(text).toMatch(/Tree 2 Not inspected not rated/);
   expect(text).toMatch(/Tree 4 Not inspected/);
@@ -126,7 +115,7 @@ test('for the client: seen, not seen, meaning, options, what is advised, in the 
   const folder = await folderWith(files);
   const { code, out, err } = await folder.run('report', '--for', 'client');
   expect({ code, err }).toEqual({ code: 0, err: '' });
-  const text = textOf(out);
+  const text = pageText(out);
   expect(text).toContain(
     '2 trees as of June 1, 2026. 1 of them inspected March 14, 2026 by Ruth Varga. 1 tree has no inspection on record: its condition is unknown. 1 tree needs a decision, work or another inspection',
   );
@@ -141,7 +130,7 @@ test('for the client: seen, not seen, meaning, options, what is advised, in the 
   // What only the office needs.
   for (const code of ['R1', 'follow-up-overdue', 'Accepted by RV', 'stress ratio'])
     expect(text).not.toContain(code);
-  const office = textOf((await folder.run('report', '--for', 'office')).out);
+  const office = pageText((await folder.run('report', '--for', 'office')).out);
   expect(office).toMatch(/compared with the limit of 23 % \(/);
   // SE and NW were not read: neither the worst of A nor the way in which it is weakest is known.
   expect(office).toMatch(/A at least \d+ % not known/);
@@ -152,7 +141,7 @@ test('for the client: seen, not seen, meaning, options, what is advised, in the 
 
 test('for the crew: an order for each open prescription, with what it allows', async () => {
   const folder = await folderWith(files);
-  const text = textOf((await folder.run('report', '--for', 'crew')).out);
+  const text = pageText((await folder.run('report', '--for', 'crew')).out);
   expect(text).toMatch(
     /Work order 1: Reduce the crown, height from 52 ft to 46 ft.* \(R1\), Tree 14, Lawn maple/,
   );
@@ -189,7 +178,7 @@ test('an order holds what is found at its own prescription and at the tree, not 
     or R1
 `,
   });
-  const text = textOf((await folder.run('report', '--for', 'crew')).out);
+  const text = pageText((await folder.run('report', '--for', 'crew')).out);
   const [, first, second] = text.split(/Work order \d: /);
   expect(first).toContain('The dose of 60 % exceeds');
   expect(first).not.toContain('nesting season 1 March–31 August (common practice). No nest check');
@@ -206,7 +195,7 @@ test('an order whose days are not set, or past, names no lawful day but what to 
     const folder = await folderWith({
       'a.wood': `tree 1\n  prescription R1 thin\n    dose 10 %\n${between}`,
     });
-    return textOf((await folder.run('report', '--for', 'crew')).out);
+    return pageText((await folder.run('report', '--for', 'crew')).out);
   };
   expect(await order('')).toMatch(/Window no days are set Before days are set Avoid the nesting season /);
   const past = await order('    between 2025-10-01..2025-10-31\n');
@@ -216,7 +205,7 @@ test('an order whose days are not set, or past, names no lawful day but what to 
 
 test('for the office: inventory, findings, exceptions, due dates with what is overdue', async () => {
   const folder = await folderWith(files);
-  const text = textOf((await folder.run('report', '--for', 'office')).out);
+  const text = pageText((await folder.run('report', '--for', 'office')).out);
   expect(text).toContain('14 Lawn maple Acer macrophyllum 41 in 52 ft 58 ft cavity A, cavity B');
   expect(text).toContain('May 1, 2026 overdue 14 climbing inspection F1, Ruth Varga');
   expect(text).toContain('October 10, 2026 14 permit TR-2291 for reduce R1 ends');
@@ -266,7 +255,7 @@ test('photographs are in the page; what lies outside the folder or is no picture
   await symlink(other.file('secret.png'), folder.file('court/photos/link.png'));
   const { out } = await folder.run('report', 'court', '--for', 'client');
   expect(out.split(`data:image/png;base64,${PIXEL.toString('base64')}`)).toHaveLength(2);
-  const text = textOf(out);
+  const text = pageText(out);
   expect(text).toContain('Photograph ../photos/text.jpg is not a JPEG, PNG or WebP picture.');
   expect(text).toContain('Photograph ../../above.png is outside the folder of the site.');
   expect(text).toContain(`Photograph ${other.file('secret.png')} is outside the folder of the site.`);
@@ -279,16 +268,16 @@ test('what could not be read is said in the page, on standard error and by the e
   const { code, out, err } = await folder.run('report');
   expect(code).toBe(2);
   expect(err).toContain('bad.wood is not UTF-8 text');
-  expect(textOf(out)).toContain('Not everything could be read or computed : bad.wood is not UTF-8 text');
+  expect(pageText(out)).toContain('Not everything could be read or computed : bad.wood is not UTF-8 text');
 });
 
 test('an inventory without trees, a mistake in a line: still a page', async () => {
   const folder = await folderWith({ 'site.wood': SITE });
-  expect(textOf((await folder.run('report')).out)).toContain('0 trees as of 1 June 2026');
+  expect(pageText((await folder.run('report')).out)).toContain('0 trees as of 1 June 2026');
   await writeFile(folder.file('b.wood'), 'tree 1\n  dbh 41\n  prescription\n');
   const { code, out } = await folder.run('report');
   expect(code).toBe(0);
-  expect(textOf(out)).toMatch(/error 1 .* b.wood:2/);
+  expect(pageText(out)).toMatch(/error 1 .* b.wood:2/);
 });
 
 test('notes: of trees for every reader, of the site for those who go there; comments for nobody', async () => {
@@ -320,7 +309,7 @@ tree 1
     note "bring the long one"
 `,
   });
-  const of = async (reader: string) => textOf((await folder.run('report', '--for', reader)).out);
+  const of = async (reader: string) => pageText((await folder.run('report', '--for', reader)).out);
   const client = await of('client');
   for (const note of [
     'Leans over the lane.',
@@ -367,16 +356,16 @@ test('what cannot wait comes first, then the worst rated; the first page says by
   );
   const order = (table: string) => [...table.matchAll(/href="#tree-(\d)"/g)].map(found => found[1]);
   expect(order(tables.Now!).slice(0, 2)).toEqual(['3', '2']);
-  expect(textOf(tables['This season']!)).toContain(
+  expect(pageText(tables['This season']!)).toContain(
     'Tree 4 Crack not rated 1) Thin the crown, about 80 % of the foliage. Not settled: the check reports an error in this advice. Nothing on record is certain to address crack A in time: a qualified person has to decide. 1) 1–31 October 2026',
   );
-  expect(textOf(out)).toMatch(
+  expect(pageText(out)).toMatch(
     /Keep people out today "Lane" , at Tree 3 : a risk rated extreme\. Nothing is prescribed yet: have a qualified person decide today\. .* 4 trees as of/,
   );
   // Advice that the check itself holds wrong does not go out unmarked.
   const [, advice] = /id="tree-4"(.*?)<\/article>/s.exec(out)!;
-  expect(textOf(advice!)).toContain('Not settled: the check reports an error in this advice.');
-  expect(textOf(/id="tree-1"(.*?)<\/article>/s.exec(out)![1]!)).not.toContain('Not settled');
+  expect(pageText(advice!)).toContain('Not settled: the check reports an error in this advice.');
+  expect(pageText(/id="tree-1"(.*?)<\/article>/s.exec(out)![1]!)).not.toContain('Not settled');
 });
 
 test('what the site states of assignment and emergencies stands in the report; its head and pages are numbered in print', async () => {
@@ -397,17 +386,17 @@ test('what the site states of assignment and emergencies stands in the report; i
     ),
   });
   const out = (await folder.run('report', '--for', 'client')).out;
-  expect(textOf(out)).toContain(
+  expect(pageText(out)).toContain(
     'Prepared by Varga Tree Consulting Assignment inspect what stands above the path Scope all trees over 8 in Procedure from the ground, in leaf Limitation no roots were uncovered Limitation no view from the lane',
   );
   expect(out).toContain('counter(pages)');
   expect(out).toContain(':root{--running:"Fernhollow Court, June 1, 2026"}');
-  expect(textOf(out)).toMatch(/Signed Ruth Varga.* Signature Date Received for the client Signature Date/);
-  const crew = textOf((await folder.run('report', '--for', 'crew')).out);
+  expect(pageText(out)).toMatch(/Signed Ruth Varga.* Signature Date Received for the client Signature Date/);
+  const crew = pageText((await folder.run('report', '--for', 'crew')).out);
   expect(crew).toContain('Nearest hospital Hollow Creek Hospital Who to call');
   expect(crew).toContain('Muster point gate on Mill Lane');
   const without = await folderWith(files);
-  expect(textOf((await without.run('report', '--for', 'crew')).out)).toContain(
+  expect(pageText((await without.run('report', '--for', 'crew')).out)).toContain(
     'Nearest hospital not on record: find it before going',
   );
 });
@@ -441,12 +430,12 @@ tree 1
     inspected 2025-06-10
 `,
   });
-  const owner = textOf((await folder.run('report', '--for', 'client', '--date', '2026-06-01')).out);
+  const owner = pageText((await folder.run('report', '--for', 'client', '--date', '2026-06-01')).out);
   expect(owner).toContain('runs deep and into the soil');
   expect(owner).toContain(
     'Resistance drilling of C on 14 March 2026: sound wall 90 mm at N, 80 mm at S; readings within 5 mm.',
   );
-  const office = textOf((await folder.run('report', '--for', 'office', '--date', '2026-06-01')).out);
+  const office = pageText((await folder.run('report', '--for', 'office', '--date', '2026-06-01')).out);
   expect(office).toMatch(
     /What one reading decides .*1 A alone, by its sound wall all round: .*crown length and spread/s,
   );
@@ -520,7 +509,7 @@ test('a page for each tree seen on several days: its years, and photographs befo
     expect(code).toBe(0);
     const pages = out.match(/<article class="years".*?<\/article>/gs) ?? [];
     expect(pages).toHaveLength(1);
-    const text = textOf(pages[0]!);
+    const text = pageText(pages[0]!);
     expect(text).toContain('Tree 7, Gate ash Fraxinus latifolia');
     expect(text).toContain(
       'The whole tree, before and after reduce R1 April 12, 2022, before reduce R1 ; from ground; 20 m away; looking N; photos/before.png October 14, 2022, after reduce R1 ; 20 m away; looking N; photos/after.png',

@@ -3,6 +3,7 @@
 import { readFile } from 'node:fs/promises';
 import { expect, test } from 'vitest';
 import { folderWith } from '../cli/folder.ts';
+import { pageText } from './page-text.ts';
 
 const HEAD = `site "Court"
   region US-OR
@@ -18,22 +19,14 @@ const PATH = '  target "Path"\n    distance 5 ft\n    occupied frequent\n';
 const DEAD_WOOD = '  defect A dead wood\n    on trunk at 20 ft\n    diameter 3 in\n';
 const LATER = '    between 2026-10-01..2026-10-31\n';
 
-const textOf = (page: string): string =>
-  page
-    .replace(/<(script|style)>.*?<\/\1>/gs, '')
-    .replace(/<\/?(?:span|wbr)\b[^>]*>/g, '')
-    .replace(/<[^>]*>/g, ' ')
-    .replaceAll('&quot;', '"')
-    .replace(/\s+/g, ' ');
-
 async function reportOn(trees: string, reader = 'client') {
   const folder = await folderWith({ 'a.wood': `${HEAD}${trees}` });
   const { code, out } = await folder.run('report', '--for', reader);
   expect(code).toBe(0);
   const group = (name: string) =>
-    textOf(new RegExp(`<h3>${name} <small>.*?</table>`, 's').exec(out)?.[0] ?? '');
-  const chapter = textOf(/<article class="tree".*<\/article>/s.exec(out)?.[0] ?? '');
-  return { text: textOf(out), group, chapter };
+    pageText(new RegExp(`<h3>${name} <small>.*?</table>`, 's').exec(out)?.[0] ?? '');
+  const chapter = pageText(/<article class="tree".*<\/article>/s.exec(out)?.[0] ?? '');
+  return { text: pageText(out), group, chapter };
 }
 
 test('an overdue inspection is due, on the first page, in the chapter and in the list of the others', async () => {
@@ -57,7 +50,7 @@ test('a storm since the last inspection is told', async () => {
   const folder = await folderWith({
     'a.wood': `${HEAD.replace('  interval', '  storm 2026-05-20\n  interval')}tree 1\n${SEEN}${DEAD_WOOD}`,
   });
-  const text = textOf((await folder.run('report', '--for', 'client')).out);
+  const text = pageText((await folder.run('report', '--for', 'client')).out);
   expect(text).toContain('Have the tree inspected: nobody has since the storm');
   expect(text).not.toContain('nothing due yet');
 });
@@ -230,7 +223,7 @@ test('work without a day is in the due dates of the office, and where no law is 
   );
   expect(closed.text).toContain('June 3, 2026 1 closure of "Path" ends');
   const folder = await folderWith({ 'a.wood': `site "Isla"\n  region AQ\ntree 1\n${SEEN}` });
-  expect(textOf((await folder.run('report', '--for', 'client')).out)).toContain(
+  expect(pageText((await folder.run('report', '--for', 'client')).out)).toContain(
     'Nothing is on record for AQ: no law',
   );
 });
@@ -240,11 +233,11 @@ test('trees of the same tag on several sites are told apart', async () => {
     'a/t.wood': `${HEAD}tree 1\n${SEEN}  prescription R1 clean\n${LATER}  follow-up F1 probe\n`,
     'b/t.wood': `site "Yard"\n  region US-OR\n\ntree 1\n${SEEN}  prescription R1 clean\n${LATER}tree 2\n`,
   });
-  const client = textOf((await folder.run('report', '--for', 'client')).out);
+  const client = pageText((await folder.run('report', '--for', 'client')).out);
   expect(client).toContain('1. Tree 1, Court');
   expect(client).toContain('2. Tree 1, Yard');
   expect(client).toContain('Tree 2, Yard species not stated none on record');
-  const office = textOf((await folder.run('report', '--for', 'office')).out);
+  const office = pageText((await folder.run('report', '--for', 'office')).out);
   expect(office).toContain('1, Yard clean R1: last day of its window');
   expect(office).toContain('probe F1 at tree 1, Court');
 });
@@ -253,12 +246,12 @@ test('a support that nobody looked at, work left undone and a permit that may be
   const folder = await folderWith({
     'a.wood': `site "Rectory"\n  region GB-ENG\n\ntree 1\n${SEEN}  limb L1\n    from 4 m\n  support P1 prop\n    holds L1\ntree 2\n  species Quercus robur\n  dbh 100 cm\n  height 20 m\n${SEEN}  prescription R1 fell\n${LATER}  work R1 2026-05-20\n    unfinished "the stem: crane missing"\n`,
   });
-  const text = textOf((await folder.run('report', '--for', 'client')).out);
+  const text = pageText((await folder.run('report', '--for', 'client')).out);
   expect(text).toContain('Have prop P1 inspected: no inspection of it is on record');
   expect(text).toContain('Left undone the stem: crane missing');
   expect(text).toContain('Permit This work may require a permit');
   const nowhere = await folderWith({ 'a.wood': `tree 1\n${SEEN}` });
-  expect(textOf((await nowhere.run('report', '--for', 'client')).out)).toContain('No region is on record');
+  expect(pageText((await nowhere.run('report', '--for', 'client')).out)).toContain('No region is on record');
 });
 
 test('the index of many areas counts trees that nobody inspected, and names the site where people are kept out', async () => {
@@ -268,7 +261,7 @@ test('the index of many areas counts trees that nobody inspected, and names the 
   });
   const { code } = await folder.run('report', '--for', 'client', '-o', 'out/');
   expect(code).toBe(0);
-  const index = textOf(await readFile(folder.file('out/index.html'), 'utf8'));
+  const index = pageText(await readFile(folder.file('out/index.html'), 'utf8'));
   expect(index).toContain('1 tree has no inspection on record: its condition is unknown.');
   expect(index).toMatch(/"Path" , at Tree 1 , Court: hanger A/);
 });
@@ -294,7 +287,7 @@ test('power lines, a limitation that stands alone, permits in doubt and prices b
   const folder = await folderWith({
     'a.wood': `site "Rectory"\n  region GB-ENG\n  limitation "no roots were uncovered"\n\nperson RV "Ruth Varga"\n  qualified consulting arborist\n\ntree 1\n  species Quercus robur\n  dbh 100 cm\n  height 20 m\n${SEEN}${fell}tree 2\n${SEEN}${line}tree 3\n${SEEN}${line}${DEAD_WOOD}`,
   });
-  const text = textOf((await folder.run('report', '--for', 'client')).out);
+  const text = pageText((await folder.run('report', '--for', 'client')).out);
   expect(text).toContain('People and things near it: power line "Lane", 12.5 kV, 6 ft away.');
   expect(text).toContain(
     '1 May 2026 from ground, basic level, by Ruth Varga. Power line "Lane", 12.5 kV, 6 ft away',
@@ -311,7 +304,7 @@ test('the office reads that trees were never inspected; keeping a tree instead o
   const folder = await folderWith({
     'a.wood': `site "Yard"\n  region US-OR\n\nperson RV "Ruth Varga"\n  qualified consulting arborist\n\ntree 1\n${SEEN}  prescription K1 keep\n    because "habitat"\n${LATER}  prescription R1 clean\n    or K1\n${LATER}    price 90 USD\n`,
   });
-  const client = textOf((await folder.run('report', '--for', 'client')).out);
+  const client = pageText((await folder.run('report', '--for', 'client')).out);
   expect(client).toMatch(/Retain the tree as it is \(one of 2 alternatives\) – Yes: Retain/);
 });
 
