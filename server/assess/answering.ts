@@ -27,7 +27,7 @@ import { easedUnder, loadUnder } from './load.ts';
 import { fellsTree, jobName, openWork } from './prescriptions.ts';
 import { partsBehind } from './pull-tests.ts';
 import { qualifiedOn } from './qualifications.ts';
-import { isClosedThrough, reachOf, targetsInReach } from './reach.ts';
+import { firstClosureEnd, isClosedThrough, reachOf, targetsInReach } from './reach.ts';
 import { currentRisks, ratingToActOn } from './risks.ts';
 import type { Sign } from './signs.ts';
 import type { SignContext } from './standing.ts';
@@ -370,10 +370,8 @@ export function deadlineOf(sign: Sign, context: AnswerContext): Deadline | undef
     const { targets } = reachOf(tree, settings, today);
     const limit = targets === 'open' ? 'deadline-immediate' : 'deadline-high';
     // A closure bears the wait as long as it lasts.
-    const ends =
-      targets === 'closed' ? targetsInReach(tree, settings).flatMap(({ closed }) => closed?.until ?? []) : [];
+    const end = targets === 'closed' ? firstClosureEnd(targetsInReach(tree, settings)) : Infinity;
     const within = today + Math.floor(settings.limit(limit).value);
-    const end = Math.min(...ends);
     deadlines.push({
       day: Math.min(within, end),
       limit,

@@ -35,6 +35,8 @@ export interface Look extends Span {
 /** Follow-ups that count as an inspection of the tree. */
 const LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set(['re-inspection', 'climbing inspection']);
 
+export const isLook = ({ kind }: FollowUp): boolean => LOOKS.has(kind.value);
+
 /** By their days, in whatever order they are written. */
 export const inspectionsByDay = ({ inspections }: Tree): readonly Inspection[] =>
   [...inspections].sort((a, b) => a.date.value - b.date.value);
@@ -42,6 +44,10 @@ export const inspectionsByDay = ({ inspections }: Tree): readonly Inspection[] =
 /** A date to come is a slip of the pen: nobody has looked yet. */
 export const lastInspectionOf = (tree: Tree, today: number): Inspection | undefined =>
   inspectionsByDay(tree).findLast(({ date }) => date.value <= today);
+
+/** Whether its condition is unknown: it stands, and nobody has looked yet. */
+export const isUninspected = (tree: Tree, today: number): boolean =>
+  !tree.felled && lastInspectionOf(tree, today) === undefined;
 
 /** The last inspection up to a day, or the last follow-up that counts as one. */
 export function lastLook({ inspections, followUps }: Tree, today: number): Look | undefined {
@@ -52,8 +58,9 @@ export function lastLook({ inspections, followUps }: Tree, today: number): Look 
     day = date.value;
     place = at;
   }
-  for (const { kind, done, at } of followUps) {
-    if (!done || done.value > today || done.value < day || !LOOKS.has(kind.value)) continue;
+  for (const followUp of followUps) {
+    const { done, at } = followUp;
+    if (!done || done.value > today || done.value < day || !isLook(followUp)) continue;
     day = done.value;
     place = at;
   }

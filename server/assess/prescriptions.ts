@@ -7,7 +7,7 @@ import type { DaySpan } from '../base/yearly-window.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { Setting } from '../facts/settings.ts';
 import { stagesLeft } from '../facts/stages.ts';
-import type { Prescription, Tree } from '../facts/types.ts';
+import type { Prescription, Tree, Work } from '../facts/types.ts';
 import { prescriptionsInForce } from './jobs.ts';
 import { authority } from './judge.ts';
 
@@ -108,3 +108,10 @@ export function lengthLimitLike(
 /** The same with its authority: `50 ft (common practice)`. */
 export const limitLike = (setting: Setting, ...like: readonly (Quantity | undefined)[]): string =>
   `${lengthLimitLike(setting, ...like)} (${authority(setting)})`;
+
+/** The latest work done under a prescription. */
+export const lastWorkUnder = ({ works }: Tree, { id }: Prescription): Work | undefined =>
+  works
+    .filter(({ prescription }) => prescription.value === id.value)
+    .toSorted((a, b) => a.date.value - b.date.value)
+    .at(-1);

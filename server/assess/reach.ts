@@ -26,6 +26,10 @@ const isClosedOn = ({ closed }: Target, day: number): boolean =>
 export const isClosedThrough = (target: Target, from: number, to: number): boolean =>
   isClosedOn(target, from) && isClosedOn(target, to);
 
+/** The day on which the first of the closures ends; Infinity where none states one. */
+export const firstClosureEnd = (targets: readonly Target[]): number =>
+  Math.min(...targets.flatMap(({ closed }) => closed?.until ?? []));
+
 export interface ReachedTargets {
   /** `open`: some target in reach is not closed today; `closed`: all of them are. */
   readonly targets: 'open' | 'closed' | 'out of reach' | 'not recorded';

@@ -3,6 +3,7 @@
 import { type ClimbingBan, unsafeToClimb } from '../assess/climbing.ts';
 import { deadOn, lineOffFor } from '../assess/conductors.ts';
 import { isRatedExtreme } from '../assess/emergency.ts';
+import { isUninspected } from '../assess/evidence.ts';
 import { clearRadius, comesDownWhole, isRead, readingOf } from '../assess/fall-zone.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
 import { imminentParts } from '../assess/likelihood.ts';
@@ -160,7 +161,7 @@ export function climbersIn(
   if (isStopped || bans.some(({ isSure }) => isSure)) return say('climbers none');
   if (bans.length > 0) return say('climbers doubtful');
   if (isLineOpen(order, data)) return say('climbers line');
-  if (order.entry.tree.inspections.length === 0) return say('climbers unseen');
+  if (isUninspected(order.entry.tree, data.on)) return say('climbers unseen');
   if (isFeared(order.entry)) return say('climbers rated');
   const { from, to } = daysLeft(order.prescription, data.on) ?? { from: data.on, to: data.on };
   const climbers = (crewOf(order, data)?.members ?? []).flatMap(({ value }) => {

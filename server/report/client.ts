@@ -76,6 +76,7 @@ import {
 export function clientPart(data: ReportData): Markup {
   const chapters = byUrgency(data.trees.filter(hasChapter));
   const others = data.trees.filter(tree => !hasChapter(tree));
+  const lawless = noLaw(data);
   const cautions = [
     ...new Set(chapters.flatMap(({ findings }) => findings.flatMap(({ caution }) => caution ?? []))),
   ];
@@ -95,7 +96,7 @@ export function clientPart(data: ReportData): Markup {
     ${quotePart(data)}
     <aside class="caution"><h3>What this report can and cannot say</h3>
       <p>What is hidden inside wood or soil was seen only where it was probed. A range of figures, as in 31–64 %, means that the readings allow every value in it. ${WEIGH_CAUTION}</p>
-      ${noLaw(data).length > 0 && list(noLaw(data))}
+      ${lawless.length > 0 && list(lawless)}
       ${cautions.length > 0 && list(cautions)}
     </aside>
     ${signatures(data)}
@@ -156,7 +157,7 @@ function chapterOf(entry: ReportTree, number: number, data: ReportData): Markup 
   return html`<article class="tree" id=${linkTo(entry, data)}>
     <h3>${`${number}. ${titleOf(entry, data)}`}</h3>
     <p class="size"><i>${speciesOf(tree)}</i>; ${readInRegion(sizeWords(tree), entry.settings.region)}.${withNotes(tree)}</p>
-    ${closed && html`<div class="stop"><p><strong class="error">Keep people out of ${closed.where} now</strong>: ${readInRegion([closed.why, ...(closed.closed ? [closed.closed] : [])].join('. '), entry.settings.region)}.</p></div>`}
+    ${closed && html`<div class="stop"><p><strong class="error">Keep people out of ${closed.where} now</strong>: ${readInRegion(closed.why, entry.settings.region)}.</p></div>`}
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
     <h4>What we advise</h4>
     ${advice(entry, data)}

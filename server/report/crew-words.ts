@@ -12,7 +12,7 @@ import {
 } from '../assess/conductors.ts';
 import { comesDownWhole, dropZoneRow, isRead } from '../assess/fall-zone.ts';
 import { authority, showNumber } from '../assess/judge.ts';
-import { daysLeft, lengthUp } from '../assess/prescriptions.ts';
+import { daysLeft, lastWorkUnder, lengthUp } from '../assess/prescriptions.ts';
 import { forceText, pieceMass, type RiggedElement } from '../assess/rigging.ts';
 import { supportsInPlace } from '../assess/supports.ts';
 import { numberText, rounded } from '../base/figures.ts';
@@ -32,7 +32,6 @@ import type {
   Prescription,
   Site,
   Tree,
-  Work,
 } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { ruleNamed } from '../rules/registry.ts';
@@ -212,9 +211,7 @@ export function leftUndone(
   { entry: { tree }, prescription }: WorkOrder,
   { say, date }: Speech,
 ): readonly (readonly [string, string])[] {
-  const last = tree.works
-    .filter(work => work.prescription.value === prescription.id.value)
-    .reduce<Work | undefined>((a, b) => (a && a.date.value > b.date.value ? a : b), undefined);
+  const last = lastWorkUnder(tree, prescription);
   return last?.unfinished
     ? [[say('left undone', { date: date(last.date.value) }), sentence(capital(last.unfinished.value))]]
     : [];

@@ -4,6 +4,7 @@ import type { Block, BlockSection } from '../../grammar/syntax.ts';
 import { sectionAt } from '../../grammar/syntax.ts';
 import { lastAtMost } from '../../grammar/text.ts';
 import { assess, contextIn } from '../assess/assessment.ts';
+import { isUninspected } from '../assess/evidence.ts';
 import {
   attempt,
   Fault,
@@ -111,9 +112,7 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
     };
     return { page: await showReport(data), needsNow: needsNow(data) };
   });
-  const uninspected = trees.filter(
-    ({ of: { tree } }) => tree.inspections.length === 0 && !tree.felled,
-  ).length;
+  const uninspected = trees.filter(({ of: { tree } }) => isUninspected(tree, today)).length;
   return { ...shown, uninspected, left: [...faulty, ...left], findings };
 }
 

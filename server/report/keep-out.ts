@@ -3,7 +3,7 @@
 import { isRatedExtreme } from '../assess/emergency.ts';
 import { imminentParts } from '../assess/likelihood.ts';
 import { lengthUp } from '../assess/prescriptions.ts';
-import { holdsPeople, reachOf, targetsInReach } from '../assess/reach.ts';
+import { firstClosureEnd, holdsPeople, reachOf, targetsInReach } from '../assess/reach.ts';
 import { isMoving } from '../assess/standing.ts';
 import { formatDate } from '../base/dates.ts';
 import { listed, quoted } from '../base/words.ts';
@@ -14,7 +14,7 @@ import type { ReportTree } from './data.ts';
 export function keepOut(
   { tree, site, assessment: { signs }, settings }: ReportTree,
   on: number,
-): { readonly where: string; readonly why: string; readonly closed: string | undefined } | undefined {
+): { readonly where: string; readonly why: string } | undefined {
   const moving = signs.filter(isMoving);
   const imminent = imminentParts({ tree, site, settings }).flatMap(({ sign }) =>
     sign && !moving.includes(sign) ? [sign] : [],
@@ -24,7 +24,7 @@ export function keepOut(
   const { targets, open: reached } = reachOf(tree, settings, on);
   if (targets === 'out of reach') return undefined;
   const near = targets === 'closed' ? targetsInReach(tree, settings) : [];
-  const ends = near.flatMap(({ closed }) => closed?.until ?? []);
+  const end = firstClosureEnd(near);
   // A power line or a wall on record does not say that nobody passes.
   const open = reached.filter(holdsPeople);
   return {
@@ -32,15 +32,13 @@ export function keepOut(
       [...open, ...near].length > 0
         ? listed([...open, ...near].map(({ name }) => quoted(name.value)))
         : reachWords(tree),
-    closed:
-      near.length === 0
-        ? undefined
-        : `Closed already${ends.length > 0 ? ` until ${formatDate(Math.min(...ends))}` : ''}: keep it closed until the danger is gone`,
-    why: [
+    why: `${[
       ...moving.map(({ name, why }) => `${name}, ${why}`),
       ...imminent.map(({ name }) => `${name}, failure imminent`),
       ...(extreme ? ['a risk rated extreme'] : []),
-    ].join('; '),
+    ].join(
+      '; ',
+    )}${near.length > 0 ? `. Closed already${end < Infinity ? ` until ${formatDate(end)}` : ''}: keep it closed until the danger is gone` : ''}`,
   };
 }
 

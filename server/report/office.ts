@@ -1,6 +1,6 @@
 /** The part for the office: inventory, due dates, findings, notes, accepted exceptions. */
 
-import { lastInspectionOf, openDefects } from '../assess/evidence.ts';
+import { isUninspected, lastInspectionOf, openDefects } from '../assess/evidence.ts';
 import { ifThens, ifThenWords, screenBands } from '../assess/if-then.ts';
 import type { Mill } from '../assess/mill.ts';
 import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
@@ -38,7 +38,7 @@ export function officePart(data: ReportData): Markup {
   const accepted = data.findings.filter(finding => finding.accepted);
   const due = dueDates(data);
   const dateless = undated(data);
-  const never = data.trees.filter(({ tree }) => tree.inspections.length === 0 && !tree.felled).length;
+  const never = data.trees.filter(({ tree }) => isUninspected(tree, data.on)).length;
   const notes = allNotes(data);
   return html`<section id="office" aria-labelledby="office-title">
     <h2 id="office-title">For the office</h2>

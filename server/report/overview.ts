@@ -1,6 +1,6 @@
 /** The first page for a client: who must be kept out today, then what is due now, this season, and what is watched. */
 
-import { lastInspectionOf, openDefects, openFollowUps } from '../assess/evidence.ts';
+import { isUninspected, lastInspectionOf, openDefects, openFollowUps } from '../assess/evidence.ts';
 import { alternativesTo } from '../assess/jobs.ts';
 import { openPrescriptionsOfAnyKind, openWork } from '../assess/prescriptions.ts';
 import { URGENCIES, type Urgency } from '../assess/urgency.ts';
@@ -101,7 +101,7 @@ function needOf(entry: ReportTree, data: ReportData): TreeNeed {
     urgency,
     closed: out && {
       where: out.where,
-      why: readInRegion([out.why, ...(out.closed ? [out.closed] : [])].join('. '), settings.region),
+      why: readInRegion(out.why, settings.region),
       isPlanned: openWork(tree).length > 0,
     },
     cells: [
@@ -187,11 +187,7 @@ function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
 /** When and by whom, and how many trees nobody has inspected. */
 function inspectedWords(data: ReportData): readonly string[] {
   const { trees, on } = data;
-  const all = trees.map(({ tree }) => ({
-    tree,
-    own: tree.inspections.filter(({ date }) => date.value <= on),
-  }));
-  const seen = all.map(({ own }) => own);
+  const seen = trees.map(({ tree }) => tree.inspections.filter(({ date }) => date.value <= on));
   const inspections = seen.flat();
   if (inspections.length === 0)
     return trees.every(({ tree }) => tree.felled)
@@ -201,7 +197,7 @@ function inspectedWords(data: ReportData): readonly string[] {
   const days = inspections.map(({ date }) => date.value);
   const when = longDays({ from: Math.min(...days), to: Math.max(...days) }, regionOf(data));
   const inspected = seen.filter(own => own.length > 0).length;
-  const without = all.filter(({ tree, own }) => own.length === 0 && !tree.felled).length;
+  const without = trees.filter(({ tree }) => isUninspected(tree, on)).length;
   return [
     `${inspected < trees.length ? `${inspected} of them inspected` : 'Inspected'} ${when}${people.length > 0 ? ` by ${listed(people)}` : ''}.`,
     ...(without > 0

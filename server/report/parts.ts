@@ -180,9 +180,13 @@ export const errorsIn = (
 export const isUnsettled = (entry: ReportTree, prescription: Prescription): boolean =>
   errorsIn(entry, prescription).length > 0;
 
+const areOnManySites = memo(
+  (trees: readonly ReportTree[]) => new Set(trees.map(({ site }) => site)).size > 1,
+);
+
 /** Of trees on several sites: tags are unique within one. */
 const siteWords = ({ site }: ReportTree, { trees }: ReportData): string =>
-  site && trees.some(other => other.site !== site) ? `, ${site.name.value}` : '';
+  site && areOnManySites(trees) ? `, ${site.name.value}` : '';
 
 export const titleOf = (entry: ReportTree, data: ReportData): string =>
   treeTitle(entry.tree) + siteWords(entry, data);

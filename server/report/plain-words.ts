@@ -2,11 +2,11 @@
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import { isAnsweredOrLate, unansweredRatings } from '../assess/answering.ts';
-import { lastLook, missedStorm, openFollowUps } from '../assess/evidence.ts';
+import { isLook, lastLook, missedStorm, openFollowUps } from '../assess/evidence.ts';
 import { lastCheckBy } from '../assess/nesting.ts';
 import { nextLookOf, readingsOverdue } from '../assess/next-look.ts';
 import { permitFor } from '../assess/permits.ts';
-import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import { fellsTree, jobName, lastWorkUnder, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { targetsInReach } from '../assess/reach.ts';
 import { ratingToActOn, riskName } from '../assess/risks.ts';
 import type { Sign } from '../assess/signs.ts';
@@ -194,10 +194,7 @@ export function upkeep(
 ): readonly { readonly what: string; readonly due: number }[] {
   const { tree, site, settings } = entry;
   const late = lookOverdue(entry, on);
-  const isPlanned = openFollowUps(tree).some(
-    ({ kind: { value }, due }) =>
-      (value === 're-inspection' || value === 'climbing inspection') && due && due.value < on,
-  );
+  const isPlanned = openFollowUps(tree).some(one => isLook(one) && one.due && one.due.value < on);
   return [
     ...(late === undefined || isPlanned
       ? []
@@ -321,7 +318,7 @@ export const undone = (
   entry: ReportTree,
 ): readonly (readonly [string, string])[] => {
   const { tree, settings } = entry;
-  const left = tree.works.findLast(({ prescription: of }) => of.value === prescription.id.value)?.unfinished;
+  const left = lastWorkUnder(tree, prescription)?.unfinished;
   const permits = permitDoubts(prescription, entry);
   const job = jobName(prescription);
   const plain = (message: string) =>
