@@ -41,13 +41,10 @@ export const isLook = ({ kind }: FollowUp): boolean => LOOKS.has(kind.value);
 export const inspectionsByDay = ({ inspections }: Tree): readonly Inspection[] =>
   [...inspections].sort((a, b) => a.date.value - b.date.value);
 
-/** A date to come is a slip of the pen: nobody has looked yet. */
-export const lastInspectionOf = (tree: Tree, today: number): Inspection | undefined =>
-  inspectionsByDay(tree).findLast(({ date }) => date.value <= today);
+export const lastInspectionOf = (tree: Tree): Inspection | undefined => inspectionsByDay(tree).at(-1);
 
 /** Whether its condition is unknown: it stands, and nobody has looked yet. */
-export const isUninspected = (tree: Tree, today: number): boolean =>
-  !tree.felled && lastInspectionOf(tree, today) === undefined;
+export const isUninspected = ({ felled, inspections }: Tree): boolean => !felled && inspections.length === 0;
 
 /** The last inspection up to a day, or the last follow-up that counts as one. */
 export function lastLook({ inspections, followUps }: Tree, today: number): Look | undefined {

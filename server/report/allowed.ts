@@ -161,7 +161,7 @@ export function climbersIn(
   if (isStopped || bans.some(({ isSure }) => isSure)) return say('climbers none');
   if (bans.length > 0) return say('climbers doubtful');
   if (isLineOpen(order, data)) return say('climbers line');
-  if (isUninspected(order.entry.tree, data.on)) return say('climbers unseen');
+  if (isUninspected(order.entry.tree)) return say('climbers unseen');
   if (isFeared(order.entry)) return say('climbers rated');
   const { from, to } = daysLeft(order.prescription, data.on) ?? { from: data.on, to: data.on };
   const climbers = (crewOf(order, data)?.members ?? []).flatMap(({ value }) => {

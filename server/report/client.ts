@@ -122,7 +122,7 @@ const otherTrees = (title: string, trees: readonly ReportTree[], data: ReportDat
 function lastInspection(entry: ReportTree, data: ReportData): string {
   const { tree, settings } = entry;
   if (tree.felled) return `felled ${longDate(tree.felled.value, settings.region)}`;
-  const last = lastInspectionOf(tree, data.on);
+  const last = lastInspectionOf(tree);
   if (!last) return 'none on record';
   return `${readInRegion(inspectionWords(last, data), settings.region)}${lookOverdue(entry, data.on) !== undefined ? '; the next one is overdue' : ''}`;
 }

@@ -112,7 +112,7 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
     };
     return { page: await showReport(data), needsNow: needsNow(data) };
   });
-  const uninspected = trees.filter(({ of: { tree } }) => isUninspected(tree, today)).length;
+  const uninspected = trees.filter(({ of: { tree } }) => isUninspected(tree)).length;
   return { ...shown, uninspected, left: [...faulty, ...left], findings };
 }
 

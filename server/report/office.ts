@@ -38,7 +38,7 @@ export function officePart(data: ReportData): Markup {
   const accepted = data.findings.filter(finding => finding.accepted);
   const due = dueDates(data);
   const dateless = undated(data);
-  const never = data.trees.filter(({ tree }) => isUninspected(tree, data.on)).length;
+  const never = data.trees.filter(({ tree }) => isUninspected(tree)).length;
   const notes = allNotes(data);
   return html`<section id="office" aria-labelledby="office-title">
     <h2 id="office-title">For the office</h2>
@@ -128,7 +128,7 @@ function inventory(data: ReportData): Markup {
     const { tree, site, findings } = entry;
     const open = findings.filter(({ accepted }) => !accepted);
     const rating = worstRating(entry);
-    const last = lastInspectionOf(tree, data.on);
+    const last = lastInspectionOf(tree);
     const name = tree.tag.value;
     return [
       data.readers.includes('client') && hasChapter(entry)

@@ -186,8 +186,8 @@ function summaryOf(data: ReportData, chapters: readonly ReportTree[]): string {
 
 /** When and by whom, and how many trees nobody has inspected. */
 function inspectedWords(data: ReportData): readonly string[] {
-  const { trees, on } = data;
-  const seen = trees.map(({ tree }) => tree.inspections.filter(({ date }) => date.value <= on));
+  const { trees } = data;
+  const seen = trees.map(({ tree }) => tree.inspections);
   const inspections = seen.flat();
   if (inspections.length === 0)
     return trees.every(({ tree }) => tree.felled)
@@ -197,7 +197,7 @@ function inspectedWords(data: ReportData): readonly string[] {
   const days = inspections.map(({ date }) => date.value);
   const when = longDays({ from: Math.min(...days), to: Math.max(...days) }, regionOf(data));
   const inspected = seen.filter(own => own.length > 0).length;
-  const without = trees.filter(({ tree }) => isUninspected(tree, on)).length;
+  const without = trees.filter(({ tree }) => isUninspected(tree)).length;
   return [
     `${inspected < trees.length ? `${inspected} of them inspected` : 'Inspected'} ${when}${people.length > 0 ? ` by ${listed(people)}` : ''}.`,
     ...(without > 0
@@ -215,7 +215,7 @@ function unratedWords(unrated: number, all: number): string {
 
 function sawOf({ tree, assessment: { signs }, findings }: ReportTree, on: number): string {
   const worst = [...new Set(signs.filter(({ standing }) => standing !== 'within').map(plainSign))];
-  const last = lastInspectionOf(tree, on);
+  const last = lastInspectionOf(tree);
   return [
     ...worst.slice(0, 2),
     ...(worst.length > 2 ? [`${worst.length - 2} more beyond a limit or not judged`] : []),

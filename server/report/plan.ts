@@ -5,6 +5,7 @@
  */
 
 import { compassPoint } from '../../grammar/bearing.ts';
+import { isUninspected } from '../assess/evidence.ts';
 import { crownRadius, readingOf } from '../assess/fall-zone.ts';
 import type { Urgency } from '../assess/urgency.ts';
 import { EARTH_RADIUS } from '../base/distance.ts';
@@ -263,7 +264,7 @@ function drawPlan(name: string, spots: readonly PlanTree[], imperial: boolean) {
 const NORTH: Box = { x: WIDTH - 36, y: 6, width: 30, height: 44 };
 
 export const markedAs = ({ of, felled, urgency }: PlanTree): Marked =>
-  felled ? 'felled' : (urgency ?? (of.tree.inspections.length > 0 ? 'nothing' : 'not inspected'));
+  felled ? 'felled' : (urgency ?? (isUninspected(of.tree) ? 'not inspected' : 'nothing'));
 
 const crownAt = ({ x, y, r, urgency }: Spot): string =>
   `<circle class="${urgency ? 'leaf' : 'after'}" ${urgency ? 'fill-opacity="0.45" stroke-width="1"' : 'stroke-width="1" stroke-dasharray="3 3"'} cx="${n(x)}" cy="${n(y)}" r="${n(r)}"/>`;

@@ -2,7 +2,7 @@
 
 import type { Assessment } from '../assess/assessment.ts';
 import { isDosed } from '../assess/doses.ts';
-import { inspectionsByDay } from '../assess/evidence.ts';
+import { lastInspectionOf } from '../assess/evidence.ts';
 import { showLimit } from '../assess/judge.ts';
 import { LEAST_EFFECT } from '../assess/load.ts';
 import type { Option } from '../assess/options.ts';
@@ -292,7 +292,7 @@ function salvageLines(tree: Tree, options: readonly Option[]): readonly string[]
 }
 
 function questionsOf(tree: Tree, { defects }: Assessment['strength']): readonly string[] {
-  const last = inspectionsByDay(tree).at(-1);
+  const last = lastInspectionOf(tree);
   const stems = tree.parts
     .filter(
       ({ kind, name }) => kind === 'stem' && defects.some(at => at.hollow.defect.part?.value === name.value),
